@@ -1,0 +1,135 @@
+using Goodsheet.Room.Papers;
+using Goodsheet.Room.People;
+using Goodsheet.Room.Units;
+
+namespace Goodsheet.Room.Orders;
+
+public enum OrderState
+{
+    Quoted = 1,
+    Approved = 2,
+    OnHold = 3,
+    Done = 4,
+    Cancelled = 5,
+}
+
+public sealed class Client
+{
+    public required int Number { get; init; }
+
+    public required string Name { get; set; }
+
+    public string Contact { get; set; } = "";
+}
+
+/// <summary>Prints promised to a client by an instant.</summary>
+public sealed class Order
+{
+    public required int Number { get; init; }
+
+    public required int Client { get; init; }
+
+    public required DateTimeOffset TakenAt { get; init; }
+
+    public required PersonName TakenBy { get; init; }
+
+    public required DateTimeOffset Promised { get; set; }
+
+    public OrderState State { get; set; } = OrderState.Quoted;
+
+    public string Note { get; set; } = "";
+}
+
+/// <summary>How the colours are brought onto paper; the standard's rendering intents.</summary>
+public enum Intent
+{
+    Perceptual = 0,
+    Relative = 1,
+    Saturation = 2,
+    Absolute = 3,
+}
+
+/// <summary>One image at one size on one paper, in a number of copies.</summary>
+public sealed class PrintLine
+{
+    public required int Order { get; init; }
+
+    public required int Line { get; init; }
+
+    /// <summary>The title of the picture, or its file's name.</summary>
+    public required string Title { get; set; }
+
+    /// <summary>SHA-256 of the file as it came.</summary>
+    public required string ImageHash { get; init; }
+
+    public required string ImageName { get; init; }
+
+    public required int PixelsWide { get; init; }
+
+    public required int PixelsHigh { get; init; }
+
+    /// <summary>Of the picture, without border.</summary>
+    public required Length Width { get; set; }
+
+    public required Length Height { get; set; }
+
+    public Length Border { get; set; }
+
+    public required PaperCode Paper { get; set; }
+
+    public required int Copies { get; set; }
+
+    public Intent Intent { get; set; } = Intent.Relative;
+
+    public bool BlackPointCompensation { get; set; } = true;
+
+    /// <summary>How far away it will be looked at; it decides how many pixels are enough.</summary>
+    public Length ViewingDistance { get; set; } = Length.FromMillimetres(500);
+
+    public int Good { get; set; }
+
+    public int Wasted { get; set; }
+
+    /// <summary>SHA-256 of the print-ready file; none until it is prepared.</summary>
+    public string? PreparedHash { get; set; }
+
+    /// <summary>What it was prepared with, as text: the same recipe gives the same file again.</summary>
+    public string? Recipe { get; set; }
+
+    /// <summary>The long work that is preparing it.</summary>
+    public Guid? Work { get; set; }
+
+    public Length FullWidth => Width + Border + Border;
+
+    public Length FullHeight => Height + Border + Border;
+
+    public int ToPrint => Math.Max(0, Copies - Good);
+}
+
+/// <summary>How bad a finding is.</summary>
+public enum Severity
+{
+    ToKnow = 1,
+    Warning = 2,
+    Stops = 3,
+}
+
+/// <summary>Something that will go wrong with a print unless somebody acts.</summary>
+public sealed class Finding
+{
+    public required int Order { get; init; }
+
+    public required int Line { get; init; }
+
+    public required int Number { get; init; }
+
+    /// <summary>A short stable word: "too few pixels", "no profile in the file".</summary>
+    public required string Kind { get; init; }
+
+    public required Severity Severity { get; init; }
+
+    public required string Text { get; init; }
+
+    /// <summary>What would help.</summary>
+    public string Help { get; init; } = "";
+}
