@@ -57,5 +57,5 @@ public sealed class Paper
 
     /// <summary>The black this paper wants from an ink set: a dye set has but one.</summary>
     public BlackInk BlackFor(Printers.InkKind inks) => inks is Printers.InkKind.Dye ? BlackInk.Dye
-        : Coat is Coat.Shiny ? BlackInk.Photo : BlackInk.Matte;
+        : TradeRules.BlackFor(Coat);
 }
