@@ -1,0 +1,62 @@
+using System.Globalization;
+using Goodsheet.Room.Papers;
+using Goodsheet.Room.Profiles;
+using Goodsheet.Room.Shelf;
+
+namespace Goodsheet.Web.Look;
+
+/// <summary>How figures and states are said on every page.</summary>
+public static class Words
+{
+    /// <summary>"25 sheets", "1 sheet", "11.2 m".</summary>
+    public static string Quantity(long quantity, bool isRoll) => isRoll
+        ? string.Create(CultureInfo.CurrentCulture, $"{quantity / 1000.0:0.###} m")
+        : string.Create(CultureInfo.CurrentCulture, $"{quantity} {(quantity == 1 ? "sheet" : "sheets")}");
+
+    public static string Day(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.CurrentCulture);
+
+    public static string Moment(DateTimeOffset at, TimeZoneInfo zone) =>
+        TimeZoneInfo.ConvertTime(at, zone).ToString("d MMM HH:mm", CultureInfo.CurrentCulture);
+
+    public static string Sentence(string words) => words.Length == 0 ? words : char.ToUpper(words[0], CultureInfo.CurrentCulture) + words[1..];
+
+    public static string Of(LineUp lineUp) => lineUp switch
+    {
+        LineUp.In => "in the line-up",
+        LineUp.OnTrial => "on trial",
+        LineUp.RunningDown => "running down",
+        _ => "gone",
+    };
+
+    public static MarkState MarkOf(LineUp lineUp) => lineUp switch
+    {
+        LineUp.In => MarkState.Good,
+        LineUp.OnTrial => MarkState.Wait,
+        LineUp.RunningDown => MarkState.Due,
+        _ => MarkState.Gone,
+    };
+
+    public static MarkState MarkOf(Standing standing) => standing switch
+    {
+        Standing.Trusted => MarkState.Good,
+        Standing.New => MarkState.Wait,
+        Standing.Due => MarkState.Due,
+        Standing.Drifting => MarkState.Act,
+        _ => MarkState.Gone,
+    };
+
+    public static string Of(WasteCause cause) => cause switch
+    {
+        WasteCause.HeadStrike => "head strike",
+        WasteCause.WrongSize => "wrong size",
+        WasteCause.Dust => "dust or fibre",
+        _ => cause.ToString().ToLowerInvariant(),
+    };
+
+    public static string Of(Brightener? brightener) => brightener switch
+    {
+        null => "not known",
+        Brightener.None => "none to speak of",
+        _ => brightener.ToString()!.ToLowerInvariant(),
+    };
+}
