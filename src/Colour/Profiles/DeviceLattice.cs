@@ -1,0 +1,102 @@
+using Goodsheet.Colour.Icc;
+
+namespace Goodsheet.Colour.Profiles;
+
+/// <summary>A printing condition on a grid: what the finished profile's table will say between its nodes, and beyond them.</summary>
+/// <remarks>
+/// Inside the cube of device values it interpolates exactly as engines do. Outside it goes on in a straight line, so
+/// that an inversion can step over the gamut's surface and come back.
+/// </remarks>
+public sealed class DeviceLattice
+{
+    // Slopes are taken over this part of a cell: a kink at a node does not throw the search.
+    private const double SlopePart = 0.5;
+
+    private readonly int[] grid;
+    private readonly double[] lab;
+    private readonly double step;
+
+    /// <param name="grid">Nodes along each channel, 1 to 4 channels, all alike.</param>
+    /// <param name="lab">L*, a*, b* of every node, the last channel fastest.</param>
+    public DeviceLattice(int[] grid, double[] lab)
+    {
+        ArgumentOutOfRangeException.ThrowIfNotEqual(lab.Length, 3 * grid.Aggregate(1, (count, points) => count * points), nameof(lab));
+        (this.grid, this.lab) = (grid, lab);
+        step = SlopePart / (grid[0] - 1);
+    }
+
+    /// <summary>How many device channels there are.</summary>
+    public int Channels => grid.Length;
+
+    /// <summary>Nodes along each channel.</summary>
+    public ReadOnlySpan<int> Grid => grid;
+
+    /// <summary>L*, a*, b* of every node.</summary>
+    public ReadOnlySpan<double> Values => lab;
+
+    /// <summary>The colour at a device value; beyond 0 to 1 in a straight line.</summary>
+    public void Evaluate(ReadOnlySpan<double> device, Span<double> colour)
+    {
+        Inside(device, colour);
+        Span<double> at = stackalloc double[4];
+        Span<double> slope = stackalloc double[3];
+        at = at[..device.Length];
+        for (var i = 0; i < device.Length; i++)
+        {
+            var over = device[i] - Math.Clamp(device[i], 0, 1);
+            if (over != 0)
+            {
+                device.CopyTo(at);
+                Slope(at, i, slope);
+                for (var k = 0; k < 3; k++)
+                {
+                    colour[k] += over * slope[k];
+                }
+            }
+        }
+    }
+
+    /// <summary>How the colour changes with each channel: three values a channel.</summary>
+    public void Slopes(ReadOnlySpan<double> device, Span<double> slopes)
+    {
+        Span<double> at = stackalloc double[4];
+        at = at[..device.Length];
+        for (var i = 0; i < device.Length; i++)
+        {
+            device.CopyTo(at);
+            Slope(at, i, slopes.Slice(3 * i, 3));
+        }
+    }
+
+    private void Slope(Span<double> at, int channel, Span<double> slope)
+    {
+        Span<double> low = stackalloc double[3];
+        var middle = Math.Clamp(at[channel], 0, 1);
+        var (from, to) = (Math.Max(0, middle - step), Math.Min(1, middle + step));
+        at[channel] = from;
+        Inside(at, low);
+        at[channel] = to;
+        Inside(at, slope);
+        for (var k = 0; k < 3; k++)
+        {
+            slope[k] = (slope[k] - low[k]) / (to - from);
+        }
+    }
+
+    private void Inside(ReadOnlySpan<double> device, Span<double> colour)
+    {
+        Span<int> corners = stackalloc int[LatticeCell.MostCorners];
+        Span<double> weights = stackalloc double[LatticeCell.MostCorners];
+        var count = LatticeCell.Find(device, grid, Interpolation.Tetrahedral, corners, weights);
+        var (l, a, b) = (0.0, 0.0, 0.0);
+        for (var c = 0; c < count; c++)
+        {
+            var at = 3 * corners[c];
+            l += weights[c] * lab[at];
+            a += weights[c] * lab[at + 1];
+            b += weights[c] * lab[at + 2];
+        }
+
+        (colour[0], colour[1], colour[2]) = (l, a, b);
+    }
+}

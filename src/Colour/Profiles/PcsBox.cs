@@ -1,0 +1,58 @@
+using Goodsheet.Colour.Icc;
+
+namespace Goodsheet.Colour.Profiles;
+
+/// <summary>The part of L*a*b* that a table spends its nodes on, with a* = b* = 0 on nodes and the paper at the top.</summary>
+internal sealed class PcsBox
+{
+    private const int CurveEntries = (255 * 16) + 1; // a* = b* = 0, code 128/255, falls on an entry
+
+    private readonly (double Low, double High)[] sides;
+
+    public PcsBox(double lowL, double reachA1, double reachA2, double reachB1, double reachB2, int points)
+    {
+        Points = points;
+        sides = [(lowL, 100), ZeroOnNode(reachA1, reachA2, points), ZeroOnNode(reachB1, reachB2, points)];
+    }
+
+    public int Points { get; }
+
+    /// <summary>The box around everything a condition prints, and a margin.</summary>
+    public static PcsBox Around(DeviceLattice lattice, int points)
+    {
+        var (low, high) = (new double[] { 100, 0, 0 }, new double[] { 0, 0, 0 });
+        for (var i = 0; i < lattice.Values.Length; i++)
+        {
+            low[i % 3] = Math.Min(low[i % 3], lattice.Values[i]);
+            high[i % 3] = Math.Max(high[i % 3], lattice.Values[i]);
+        }
+
+        const double cells = 1.5;
+        double Margin(int side) => cells * (high[side] - low[side]) / (points - 1);
+        return new(
+            Math.Max(0, low[0] - (cells * (100 - low[0]) / (points - 1))),
+            low[1] - Margin(1), high[1] + Margin(1), low[2] - Margin(2), high[2] + Margin(2), points);
+    }
+
+    /// <summary>The box for colours that are still to be drawn in: all that pictures hold.</summary>
+    public static PcsBox Whole(int points) => new(0, -112, 112, -112, 112, points);
+
+    public ToneCurve[] Curves() =>
+    [
+        SampledCurve.Of(CurveEntries, x => Along(0, 100 * x)),
+        SampledCurve.Of(CurveEntries, x => Along(1, (255 * x) - 128)),
+        SampledCurve.Of(CurveEntries, x => Along(2, (255 * x) - 128)),
+    ];
+
+    public double Along(int side, double value) =>
+        Math.Clamp((value - sides[side].Low) / (sides[side].High - sides[side].Low), 0, 1);
+
+    public double At(int side, int node) => sides[side].Low + (node * (sides[side].High - sides[side].Low) / (Points - 1));
+
+    private static (double, double) ZeroOnNode(double low, double high, int points)
+    {
+        var before = Math.Clamp((int)Math.Round(-low / (high - low) * (points - 1)), 1, points - 2);
+        var step = Math.Max(-low / before, high / (points - 1 - before));
+        return (-before * step, (points - 1 - before) * step);
+    }
+}
