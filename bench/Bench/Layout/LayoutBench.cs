@@ -1,0 +1,118 @@
+using System.Diagnostics;
+using System.Globalization;
+using Goodsheet.Room.Layout;
+using Goodsheet.Room.Units;
+
+namespace Goodsheet.Bench.Layout;
+
+/// <summary>`layout strips|bins|cuts [SECONDS] [EVERY]`: excess over the bound, bins used, and exact optima.</summary>
+internal static class LayoutBench
+{
+    public static int Run(string[] args)
+    {
+        if (!Directory.Exists(Instance.Folder))
+        {
+            Console.Error.WriteLine($"The published instances are not here ({Instance.Folder}); run from the project's root beside them.");
+            return 1;
+        }
+
+        var seconds = args.Length > 1 ? double.Parse(args[1], CultureInfo.InvariantCulture) : 1;
+        var every = args.Length > 2 ? int.Parse(args[2], CultureInfo.InvariantCulture) : 1;
+        switch (args.FirstOrDefault())
+        {
+            case "strips":
+                Strips("Hopper-Turton, may turn", "strip-hopper-turton.csv", true, seconds, every);
+                Strips("Hopper T and N, fixed", "strip-hopper-t-n.csv", false, seconds, every);
+                return 0;
+            case "bins":
+                Bins(false, seconds, every);
+                Bins(true, seconds, every);
+                return 0;
+            case "cuts":
+                Cuts();
+                return 0;
+            default:
+                Console.Error.WriteLine("layout strips|bins|cuts [SECONDS] [EVERY]");
+                return 1;
+        }
+    }
+
+    private static void Strips(string title, string file, bool turn, double seconds, int every)
+    {
+        Console.WriteLine($"\n## {title}, {seconds} s of CPU each\n\n| instance | pieces | bound | height | excess % |\n|---|---|---|---|---|");
+        var by = new Dictionary<string, List<double>>();
+        foreach (var one in Instance.Read(file, turn).Where((_, i) => i % every == 0))
+        {
+            var nest = Pack(one, Stock.Roll(Length.FromMicrometres(one.Width)), seconds);
+            var excess = 100.0 * (nest.Cost - nest.Bound) / nest.Bound;
+            Console.WriteLine($"| {one.Name} | {one.Pieces.Count} | {nest.Bound} | {nest.Cost} | {excess:0.00} |");
+            var kind = one.Name[..1];
+            by.TryAdd(kind, []);
+            by[kind].Add(excess);
+        }
+
+        foreach (var (kind, all) in by)
+        {
+            Console.WriteLine($"\n{kind}: mean excess {all.Average():0.00} % over {all.Count} instances");
+        }
+    }
+
+    private static void Bins(bool turn, double seconds, int every)
+    {
+        Console.WriteLine($"\n## 500 bins instances, {(turn ? "may turn" : "fixed")}, {seconds} s of CPU each, every {every}\n");
+        var (bins, bounds, count) = (0L, 0L, 0);
+        foreach (var one in Instance.Read("bins-berkey-wang.csv", turn).Concat(Instance.Read("bins-martello-vigo.csv", turn)).Where((_, i) => i % every == 0))
+        {
+            var nest = Pack(one, Stock.Sheet(Length.FromMicrometres(one.Width), Length.FromMicrometres(one.Height)), seconds);
+            (bins, bounds, count) = (bins + nest.Cost, bounds + nest.Bound, count + 1);
+            Console.WriteLine($"{one.Name} {nest.Bound} {nest.Cost}");
+        }
+
+        Console.WriteLine($"\nTotal {bins} bins (bound by area {bounds}) over {count} instances");
+    }
+
+    private static void Cuts()
+    {
+        Console.WriteLine("\n## Most value from one sheet, exact\n\n| instance | fixed | s | may turn | s | published or by dynamic programming |\n|---|---|---|---|---|---|");
+        var best = File.ReadLines(Path.Combine(Instance.Folder, "gcut_unconstrained_guillotine_opt.csv")).Skip(1)
+            .Select(l => l.Split(',')).ToDictionary(f => f[0], f => $"{f[1]} / {f[2]}");
+        var turned = Instance.Read("cut-gcut.csv", true).ToDictionary(i => i.Name);
+        foreach (var one in Instance.Read("cut-gcut.csv", false))
+        {
+            var (a, b) = (Timed(one), Timed(turned[one.Name]));
+            var verdict = best[one.Name] == $"{a.Value} / {b.Value}" ? "equal" : "DIFFERS";
+            Console.WriteLine($"| {one.Name} | {a.Value} | {a.Seconds:0.000} | {b.Value} | {b.Seconds:0.000} | {best[one.Name]} {verdict} |");
+        }
+
+        static (int Value, double Seconds) Timed(Instance one)
+        {
+            var (width, height) = (Length.FromMicrometres(one.Width), Length.FromMicrometres(one.Height));
+            var found = Enumerable.Range(0, one.Pieces.Count > 30 ? 1 : 5).Select(_ =>
+            {
+                var clock = Stopwatch.StartNew();
+                var value = BestYield.Find(one.Pieces, one.Profits, width, height, Length.Zero).Value!.Value;
+                return (value, clock.Elapsed.TotalSeconds);
+            }).OrderBy(f => f.TotalSeconds).ToArray();
+            return found[found.Length / 2];
+        }
+    }
+
+    private static Nest Pack(Instance one, Stock stock, double seconds)
+    {
+        using var process = Process.GetCurrentProcess();
+        var begin = process.TotalProcessorTime.TotalSeconds;
+        var done = false;
+        var nest = NestPacker.Pack(one.Pieces, stock, 1, turn =>
+        {
+            if ((turn & 63) == 0)
+            {
+                process.Refresh();
+                done = process.TotalProcessorTime.TotalSeconds - begin > seconds;
+            }
+
+            return done;
+        }).Value ?? throw new InvalidOperationException($"{one.Name} was refused.");
+        var faults = LayoutVerifier.Check(nest);
+        return faults.Count == 0 ? nest : throw new InvalidOperationException($"{one.Name}: {string.Join(' ', faults)}");
+    }
+}
