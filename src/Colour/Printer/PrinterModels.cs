@@ -1,0 +1,65 @@
+using Goodsheet.Colour.Colorimetry;
+using Goodsheet.Colour.Difference;
+using Goodsheet.Colour.Measurement;
+
+namespace Goodsheet.Colour.Printer;
+
+/// <summary>Learns a printing condition from charts of it.</summary>
+public static class PrinterModels
+{
+    /// <summary>The fewest distinct patches to learn from, by channels.</summary>
+    public const int FewestPatches = 8;
+
+    /// <summary>Learns from one or more charts of the same condition.</summary>
+    /// <param name="charts">One or more, all with the same device space: grey, RGB or CMYK.</param>
+    /// <param name="progress">Told 0 to 1.</param>
+    /// <param name="cancel">Stops it.</param>
+    /// <exception cref="ArgumentException">There is no chart, they differ in device space, the space is none of the
+    /// three, or there are too few patches.</exception>
+    public static IPrinterModel Fit(IReadOnlyList<MeasurementSet> charts, IProgress<double>? progress = null, CancellationToken cancel = default)
+    {
+        var data = DataOf(charts);
+        return charts[0].Channels == 3 ? RgbPrinterModel.Fit(charts, progress, cancel)
+            : new ChannelModel(GaussianProcess.Fit(FormOf(charts[0].Channels), data, progress, cancel), charts[0].Channels);
+    }
+
+    /// <summary>How far each distinct patch lies from what all others foretell of it.</summary>
+    /// <returns>One difference a distinct patch, in the order of <see cref="MeasurementSet.Averaged"/> chart by chart.</returns>
+    /// <exception cref="ArgumentException">As <see cref="Fit"/>.</exception>
+    public static IReadOnlyList<DeltaE00> LeaveOneOut(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel = default)
+    {
+        var data = DataOf(charts);
+        var form = charts[0].Channels == 3 ? new RgbForm() : FormOf(charts[0].Channels);
+        var residuals = GaussianProcess.Fit(form, data, null, cancel).LeaveOneOutResiduals(cancel);
+        return [.. residuals.Select((r, i) => CieDe2000.Between(
+            data.Lab[i], new Lab(data.Lab[i].L - r.L, data.Lab[i].A - r.A, data.Lab[i].B - r.B)))];
+    }
+
+    private static KernelForm FormOf(int channels) => channels switch
+    {
+        1 => new GreyForm(),
+        3 => new RgbForm(),
+        4 => new CmykForm(),
+        _ => throw new ArgumentException($"Printers of {channels} channels are not learnt.", nameof(channels)),
+    };
+
+    private static TrainingData DataOf(IReadOnlyList<MeasurementSet> charts)
+    {
+        if (charts.Count == 0 || charts.Any(c => c.Space != charts[0].Space || c.Channels != charts[0].Channels))
+        {
+            throw new ArgumentException("One or more charts of one device space are needed.", nameof(charts));
+        }
+
+        _ = FormOf(charts[0].Channels);
+        var data = TrainingData.Of(charts);
+        return data.Length >= FewestPatches ? data
+            : throw new ArgumentException($"{data.Length} distinct patches are too few: at least {FewestPatches}.", nameof(charts));
+    }
+
+    private sealed class ChannelModel(GaussianProcess process, int channels) : IPrinterModel
+    {
+        public int Channels => channels;
+
+        public void Predict(ReadOnlySpan<double> device, Span<double> lab) => process.Predict(device, lab);
+    }
+}

@@ -1,0 +1,38 @@
+namespace Goodsheet.Colour.Printer;
+
+/// <summary>Numbers of the RGB model: see docs/decisions/0021.</summary>
+internal sealed class RgbForm : KernelForm
+{
+    private const double WarpA = 0.52;
+    private const double WarpB = 0.70;
+    private const double LengthRed = 0.52;
+    private const double LengthGreen = 0.46;
+    private const double LengthBlue = 0.55;
+    private const double LengthMax = 1.1;
+    private const double RidgeWidth = 0.06;
+
+    public override int Channels => 3;
+
+    public override int FeatureCount => 4;
+
+    public override double Noise => 0.004;
+
+    public override double RidgeVariance => 0.005;
+
+    public override double RidgeLength => 0.16;
+
+    public override void Features(ReadOnlySpan<double> device, Span<double> features)
+    {
+        var (r, g, b) = (Warp(device[0], WarpA, WarpB), Warp(device[1], WarpA, WarpB), Warp(device[2], WarpA, WarpB));
+        features[0] = r / LengthRed;
+        features[1] = g / LengthGreen;
+        features[2] = b / LengthBlue;
+        features[3] = Math.Max(r, Math.Max(g, b)) / LengthMax;
+    }
+
+    public override double Greyness(ReadOnlySpan<double> device)
+    {
+        var spread = Math.Max(device[0], Math.Max(device[1], device[2])) - Math.Min(device[0], Math.Min(device[1], device[2]));
+        return Math.Exp(-(spread / RidgeWidth) * (spread / RidgeWidth));
+    }
+}

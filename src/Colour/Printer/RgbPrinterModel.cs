@@ -1,0 +1,44 @@
+using Goodsheet.Colour.Colorimetry;
+using Goodsheet.Colour.Measurement;
+
+namespace Goodsheet.Colour.Printer;
+
+/// <summary>A printer that is driven with RGB, as learnt from one or more charts.</summary>
+/// <remarks>
+/// Gaussian-process regression, Matérn 5/2 on monotone-warped channels and their maximum, a quadratic trend, a short
+/// ridge kernel along the greys, and a smooth term per chart where charts of several days are merged.
+/// </remarks>
+public sealed class RgbPrinterModel : IPrinterModel
+{
+    private readonly GaussianProcess process;
+
+    internal RgbPrinterModel(GaussianProcess process, int charts) => (this.process, Charts) = (process, charts);
+
+    /// <inheritdoc/>
+    public int Channels => 3;
+
+    /// <summary>How many charts it was learnt from.</summary>
+    public int Charts { get; }
+
+    /// <inheritdoc/>
+    public void Predict(ReadOnlySpan<double> device, Span<double> lab) => process.Predict(device, lab);
+
+    /// <summary>As <see cref="Predict"/>, but on the day of one of the charts rather than on any day.</summary>
+    /// <param name="chart">The chart, 0 up, in the order they were given.</param>
+    /// <param name="device">Rows of R, G, B, each 0 to 1.</param>
+    /// <param name="lab">Rows of L*, a*, b*, to be filled.</param>
+    /// <exception cref="ArgumentException">There is no such chart, or the rows do not match.</exception>
+    public void PredictAsOf(int chart, ReadOnlySpan<double> device, Span<double> lab)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(chart);
+        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(chart, Charts);
+        process.Predict(device, lab, chart);
+    }
+
+    /// <summary>How sure the model is of L*, a*, b* here: one standard deviation of the mean print, without noise.</summary>
+    /// <param name="device">R, G, B, each 0 to 1.</param>
+    public Lab StandardDeviation(ReadOnlySpan<double> device) => process.StandardDeviation(device);
+
+    internal static RgbPrinterModel Fit(IReadOnlyList<MeasurementSet> charts, IProgress<double>? progress, CancellationToken stop) =>
+        new(GaussianProcess.Fit(new RgbForm(), TrainingData.Of(charts), progress, stop), charts.Count);
+}
