@@ -17,6 +17,9 @@ public sealed class BestYield
     /// <summary>Units of the larger side; the work grows with its square.</summary>
     public const int MostUnits = 24_000;
 
+    /// <summary>Sums of two cells to be compared, about four seconds of them.</summary>
+    private const double MostWork = 1e11;
+
     /// <summary>Heights handled at once, so that their part of the table stays in the processor's second cache.</summary>
     private const int Tile = 128;
 
@@ -42,33 +45,58 @@ public sealed class BestYield
     /// <param name="values">Of each piece, one or more; all 1 counts pieces.</param>
     public static Outcome<Yield> Find(IReadOnlyList<Piece> pieces, IReadOnlyList<int> values, Length sheetWidth, Length sheetHeight, Length gutter)
     {
+        var scale = Scale.Of(pieces, gutter);
+        var (width, height) = (scale.Units(sheetWidth), scale.Units(sheetHeight));
+        var made = Make(pieces, values, scale, width, height);
+        if (made.Value is not { } table)
+        {
+            return made.Refusal!;
+        }
+
+        var tree = new YieldTree(table, scale.Unit, scale.Gutter).Build((int)width, (int)height, sheetWidth.Micrometres, sheetHeight.Micrometres);
+        return new Yield(table.At((int)width, (int)height), tree);
+    }
+
+    /// <summary>The shortest length of a roll that gives so many of a piece.</summary>
+    /// <param name="enough">A length that is known to give them.</param>
+    internal static Outcome<LengthText.Stated> Shortest(Piece piece, int copies, Length rollWidth, Length enough, Length gutter)
+    {
+        var scale = Scale.Of([piece], gutter);
+        var (width, height) = (scale.Units(rollWidth), scale.Units(enough));
+        var made = Make([piece], [1], scale, width, height);
+        if (made.Value is not { } table)
+        {
+            return made.Refusal!;
+        }
+
+        var units = Enumerable.Range(1, (int)height).First(y => table.At((int)width, y) >= copies);
+        return new LengthText.Stated(Length.FromMicrometres((units * scale.Unit) - scale.Gutter));
+    }
+
+    private static Outcome<BestYield> Make(IReadOnlyList<Piece> pieces, IReadOnlyList<int> values, Scale scale, long width, long height)
+    {
         ArgumentOutOfRangeException.ThrowIfLessThan(values.Min(), 1);
-        var clear = gutter.Micrometres;
-        var unit = pieces.Aggregate(0L, (g, p) => Gcd(Gcd(g, p.Width.Micrometres + clear), p.Height.Micrometres + clear));
-        var (width, height) = ((sheetWidth.Micrometres + clear) / unit, (sheetHeight.Micrometres + clear) / unit);
         if (Math.Max(width, height) > MostUnits)
         {
             return new TooFine();
         }
 
-        var lying = Directions(pieces, values, unit, clear).Where(l => l.Width <= width && l.Height <= height).ToArray();
-        if (lying.Length == 0)
+        var lying = Directions(pieces, values, scale).Where(l => l.Width <= width && l.Height <= height).ToArray();
+        if (lying.Length > 0)
         {
-            return new Yield(0, CutTree.Offcut.One);
+            var most = lying.Max(l => (double)l.Value / (l.Width * l.Height)) * width * height;
+            ArgumentOutOfRangeException.ThrowIfGreaterThan(most, int.MaxValue, nameof(values));
         }
 
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(
-            lying.Max(l => (double)l.Value / (l.Width * l.Height)) * width * height, int.MaxValue, nameof(values));
         var widths = Sums([.. lying.Select(l => l.Width)], (int)width);
-        if (widths.Length * (height + Tile) > MostCells)
+        if (widths.Length * (height + Tile) > MostCells || (double)widths.Length * height * (widths.Length + height) > MostWork)
         {
             return new TooFine();
         }
 
         var table = new BestYield(widths, (int)width, (int)height, lying);
         table.Fill();
-        var tree = new YieldTree(table, unit, clear).Build((int)width, (int)height, sheetWidth.Micrometres, sheetHeight.Micrometres);
-        return new Yield(table.At((int)width, (int)height), tree);
+        return table;
     }
 
     internal IReadOnlyList<Lying> Pieces => lying;
@@ -77,11 +105,11 @@ public sealed class BestYield
 
     internal int At(int width, int high) => best[(widthAt[width] * stride) + high];
 
-    private static IEnumerable<Lying> Directions(IReadOnlyList<Piece> pieces, IReadOnlyList<int> values, long unit, long clear)
+    private static IEnumerable<Lying> Directions(IReadOnlyList<Piece> pieces, IReadOnlyList<int> values, Scale scale)
     {
         for (var i = 0; i < pieces.Count; i++)
         {
-            var (w, h) = ((pieces[i].Width.Micrometres + clear) / unit, (pieces[i].Height.Micrometres + clear) / unit);
+            var (w, h) = (scale.Units(pieces[i].Width), scale.Units(pieces[i].Height));
             yield return new(i, w, h, values[i], false);
             if (pieces[i].MayTurn && w != h)
             {
@@ -193,7 +221,19 @@ public sealed class BestYield
         }
     }
 
-    private static long Gcd(long a, long b) => b == 0 ? a : Gcd(b, a % b);
+    /// <summary>The finest common measure of pieces with their gutter, and lengths in it.</summary>
+    private readonly record struct Scale(long Unit, long Gutter)
+    {
+        public static Scale Of(IReadOnlyList<Piece> pieces, Length gutter)
+        {
+            var clear = gutter.Micrometres;
+            return new(pieces.Aggregate(0L, (g, p) => Gcd(Gcd(g, p.Width.Micrometres + clear), p.Height.Micrometres + clear)), clear);
+        }
+
+        public long Units(Length length) => (length.Micrometres + Gutter) / Unit;
+
+        private static long Gcd(long a, long b) => b == 0 ? a : Gcd(b, a % b);
+    }
 
     internal readonly record struct Lying(int Piece, long Width, long Height, int Value, bool Turned);
 

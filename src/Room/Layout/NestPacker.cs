@@ -17,6 +17,11 @@ public static class NestPacker
             return no;
         }
 
+        if (OneSize.Pack(pieces, stock) is { } best)
+        {
+            return best;
+        }
+
         var items = new Items(pieces, stock);
         var start = Levels.Build(items);
         var bound = items.Bound();

@@ -39,7 +39,7 @@ internal sealed class RuinAndRecreate
         var strip = items.IsStrip;
         var step = strip ? Math.Max(1, (Best.TopHeight(0) - bound) / 8) : 1;
         long turn = 0, sinceNearer = 0;
-        var least = Aim(step);
+        var least = Cost(Best) > bound ? Aim(step) : 0;
         while (Cost(Best) > bound && !stop(turn))
         {
             turn++;
@@ -53,6 +53,7 @@ internal sealed class RuinAndRecreate
             var slot = (int)(turn % Memory);
             if (outside.Count == 0)
             {
+                DropEmptyBins();
                 Best.CopyFrom(now);
                 step = Math.Min(step, Math.Max(1, Cost(Best) - bound));
                 (least, sinceNearer) = (Cost(Best) > bound ? Aim(step) : 0, 0);
@@ -104,6 +105,18 @@ internal sealed class RuinAndRecreate
         var left = Left(outside);
         Array.Fill(memory, left);
         return left;
+    }
+
+    private void DropEmptyBins()
+    {
+        for (var b = now.Bins - 1; b >= 0; b--)
+        {
+            if (now.Top(b) == SlicingTree.None)
+            {
+                now.SwapBins(b, now.Bins - 1);
+                now.Bins--;
+            }
+        }
     }
 
     private int Emptiest()

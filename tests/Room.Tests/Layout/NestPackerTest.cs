@@ -77,6 +77,24 @@ public class NestPackerTest
         Assert.True(nest.IsBest);
     }
 
+    /// <summary>Recomputed for the project: 367 A4 lie on 21 m of a 1117 mm roll in mixed lanes; in one lane 21 m gives fewer.</summary>
+    [Fact]
+    public void Many_pictures_of_one_size_take_the_shortest_roll_there_is()
+    {
+        var nest = Packed(([new("one", Mm(210), Mm(297), 200), new("other", Mm(210), Mm(297), 167)], Stock.Roll(Mm(1117))), 0);
+        Assert.True(nest.IsBest);
+        Assert.InRange(nest.RollUsed.Millimetres, 20_500, 21_000);
+        Assert.Empty(LayoutVerifier.Check(nest));
+    }
+
+    [Fact]
+    public void Of_one_size_the_last_sheet_is_cut_no_more_than_needed()
+    {
+        var nest = Packed(([new("A4", Mm(210), Mm(297), 17)], Stock.Sheet(Mm(594), Mm(841))), 0);
+        Assert.Equal([8, 8, 1], nest.Sheets.Select(s => s.Placements.Count));
+        Assert.Empty(LayoutVerifier.Check(nest));
+    }
+
     [Fact]
     public void A_hair_less_paper_and_they_do_not()
     {
