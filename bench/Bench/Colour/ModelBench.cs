@@ -1,0 +1,186 @@
+using System.Diagnostics;
+using Goodsheet.Colour.Colorimetry;
+using Goodsheet.Colour.Difference;
+using Goodsheet.Colour.Measurement;
+using Goodsheet.Colour.Printer;
+
+namespace Goodsheet.Bench.Colour;
+
+/// <summary>The printer model on real charts: agreement with its reference, then what it foretells of unseen patches.</summary>
+/// <remarks>
+/// The charts lie in ../shared/data beside the project and may not be copied; without them this says so. Rows are
+/// mean / 95th percentile / largest of dE00.
+/// </remarks>
+internal static class ModelBench
+{
+    private const string Folder = "../shared/data/measurements";
+
+    public static int Run(string[] args)
+    {
+        var folder = args is [var given, ..] ? given : Folder;
+        if (!Directory.Exists(folder))
+        {
+            Console.WriteLine($"{folder} is not here: nothing measured.");
+            return 0;
+        }
+
+        MeasurementSet Read(string file) => MeasurementFile.Read(File.ReadAllBytes($"{folder}/{file}")).Set!;
+        var c1 = Read("rgb-inkjet/matte_C1_1019_M0.txt");
+        var a = Read("rgb-inkjet/matte_A_2420_M0.txt");
+        var gloss = Read("rgb-inkjet/glossy_680_6mm_M0.txt");
+        Reference(c1);
+        Console.WriteLine("| trained on -> judged on | mean / p95 / max |\n|---|---|");
+        var small = Design(c1, 343);
+        var rest = Without(c1, small);
+        Judge("343 of C1 -> the others of C1", [small], rest);
+        Judge("343 of C1 -> A, another day", [small], a);
+        Judge("all of C1 -> A", [c1], a);
+        Judge("A -> C1", [a], c1);
+        var (even, odd) = Fold(c1, 2, 0);
+        Judge("A and half of C1 -> other half, as of that day", [a, even], odd, 1);
+        Judge("half of C1 -> other half", [even], odd);
+        Crossed("gloss, 80 % -> 20 %, five ways", gloss, 5);
+        Crossed("matte C1, 80 % -> 20 %, five ways", c1, 5);
+        foreach (var file in (string[])["FOGRA39L.txt", "TR006.txt"])
+        {
+            Crossed($"{file}, half -> half, both ways", Read($"cmyk/{file}"), 2);
+        }
+
+        Speed("A, 2,420 patches", a);
+        return 0;
+    }
+
+    // Values of the reference in numpy, under its white, with the same weights.
+    private static void Reference(MeasurementSet c1)
+    {
+        Xyz white = new(96.422, 100, 82.521);
+        var set = c1 with { Patches = [.. c1.Patches.Select(p => p with { Lab = TristimulusWeights.D50.ToXyz(p.Spectrum!).ToLab(white) })] };
+        var model = PrinterModels.Fit([set]);
+        (double[] Device, double[] Lab)[] known =
+        [
+            ([128, 128, 128], [59.181, -0.468, -1.872]), ([10, 10, 10], [17.633, 0.308, 1.417]), ([255, 0, 0], [50.288, 67.892, 46.803]),
+            ([200, 150, 120], [73.079, 10.632, 26.156]), ([30, 60, 200], [38.045, -0.285, -39.877]),
+        ];
+        var largest = 0.0;
+        foreach (var (device, expected) in known)
+        {
+            var lab = new double[3];
+            model.Predict([.. device.Select(d => d / 255)], lab);
+            largest = Math.Max(largest, lab.Zip(expected).Max(p => Math.Abs(p.First - p.Second)));
+        }
+
+        Console.WriteLine($"Largest difference from the reference's five check values: {largest:0.0000} in L*, a* or b* (to be at most .01).\n");
+    }
+
+    private static void Crossed(string name, MeasurementSet set, int folds)
+    {
+        var errors = Enumerable.Range(0, folds).SelectMany(f =>
+        {
+            var (train, judge) = Fold(set, folds, f);
+            return Errors([train], judge, null);
+        });
+        Show(name, errors);
+    }
+
+    private static void Judge(string name, MeasurementSet[] train, MeasurementSet judge, int? chart = null) =>
+        Show(name, Errors(train, judge, chart));
+
+    private static IEnumerable<double> Errors(MeasurementSet[] train, MeasurementSet judge, int? chart)
+    {
+        var model = PrinterModels.Fit(train);
+        var patches = judge.Averaged();
+        var lab = new double[patches.Length * 3];
+        double[] device = [.. patches.SelectMany(p => p.Device)];
+        if (chart is { } c)
+        {
+            ((RgbPrinterModel)model).PredictAsOf(c, device, lab);
+        }
+        else
+        {
+            model.Predict(device, lab);
+        }
+
+        return patches.Select((p, i) => CieDe2000.Between(p.Lab, new(lab[3 * i], lab[(3 * i) + 1], lab[(3 * i) + 2])).Value);
+    }
+
+    private static void Show(string name, IEnumerable<double> errors)
+    {
+        double[] e = [.. errors.Order()];
+        Console.WriteLine($"| {name} | {e.Average():0.000} / {e[(int)(e.Length * .95)]:0.00} / {e[^1]:0.0} |");
+    }
+
+    // By distinct device value, shuffled with a seed: repeats never stand on both sides.
+    private static (MeasurementSet Train, MeasurementSet Judge) Fold(MeasurementSet set, int folds, int fold)
+    {
+        var random = new Random(7);
+        var of = set.Averaged().Select((p, i) => (Key: Key(p.Device), Order: random.NextDouble())).OrderBy(p => p.Order)
+            .Select((p, i) => (p.Key, Fold: i % folds)).ToDictionary(p => p.Key, p => p.Fold);
+        return (
+            set with { Patches = [.. set.Patches.Where(p => of[Key(p.Device)] != fold)] },
+            set with { Patches = [.. set.Patches.Where(p => of[Key(p.Device)] == fold)] });
+    }
+
+    private static MeasurementSet Without(MeasurementSet set, MeasurementSet taken)
+    {
+        var keys = taken.Patches.Select(p => Key(p.Device)).ToHashSet();
+        return set with { Patches = [.. set.Patches.Where(p => !keys.Contains(Key(p.Device)))] };
+    }
+
+    private static string Key(IEnumerable<double> device) => string.Join(',', device);
+
+    // Corners, all greys, then always the patch farthest from those taken, in warped RGB.
+    private static MeasurementSet Design(MeasurementSet set, int count)
+    {
+        var all = set.Averaged();
+        var warped = all.Select(p => p.Device.Select(x => 1 - Math.Pow(1 - Math.Pow(x, .52), .7)).ToArray()).ToArray();
+        var taken = new HashSet<string>();
+        var distance = Enumerable.Repeat(double.MaxValue, all.Length).ToArray();
+        void Take(int i)
+        {
+            taken.Add(Key(all[i].Device));
+            for (var j = 0; j < all.Length; j++)
+            {
+                distance[j] = Math.Min(distance[j], warped[i].Zip(warped[j]).Sum(p => (p.First - p.Second) * (p.First - p.Second)));
+            }
+        }
+
+        for (var i = 0; i < all.Length; i++)
+        {
+            var d = all[i].Device;
+            if (d.All(x => x is 0 or 1) || (d[0] == d[1] && d[1] == d[2]))
+            {
+                Take(i);
+            }
+        }
+
+        while (taken.Count < count)
+        {
+            Take(Array.IndexOf(distance, distance.Max()));
+        }
+
+        return set with { Patches = [.. set.Patches.Where(p => taken.Contains(Key(p.Device)))] };
+    }
+
+    private static void Speed(string name, MeasurementSet set)
+    {
+        var grid = new double[35_937 * 3];
+        for (var i = 0; i < 35_937; i++)
+        {
+            (grid[3 * i], grid[(3 * i) + 1], grid[(3 * i) + 2]) = (i / 1089 / 32.0, i / 33 % 33 / 32.0, i % 33 / 32.0);
+        }
+
+        var lab = new double[grid.Length];
+        List<double> fits = [], grids = [];
+        for (var run = 0; run < 5; run++)
+        {
+            var before = Process.GetCurrentProcess().TotalProcessorTime;
+            var model = PrinterModels.Fit([set]);
+            var fitted = Process.GetCurrentProcess().TotalProcessorTime;
+            model.Predict(grid, lab);
+            fits.Add((fitted - before).TotalSeconds);
+            grids.Add((Process.GetCurrentProcess().TotalProcessorTime - fitted).TotalSeconds);
+        }
+
+        Console.WriteLine($"\n{name}: fit {fits.Order().ElementAt(2):0.00} s, a grid of 33 by 33 by 33 {grids.Order().ElementAt(2):0.00} s (CPU time of all threads, median of 5).");
+    }
+}
