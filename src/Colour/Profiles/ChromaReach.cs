@@ -1,8 +1,10 @@
 using Goodsheet.Colour.Colorimetry;
+using Goodsheet.Colour.Gamut;
 
 namespace Goodsheet.Colour.Profiles;
 
 /// <summary>How much chroma a condition reaches at each lightness and hue, smoothed: what the perceptual intent draws in to.</summary>
+/// <remarks>Lightness, chroma and hue are those of <see cref="HueLinear"/>, so that drawing in does not turn blue into violet.</remarks>
 internal sealed class ChromaReach
 {
     private const int Levels = 26;
@@ -53,9 +55,10 @@ internal sealed class ChromaReach
 
     private void Note(Lab colour)
     {
-        var l = (int)Math.Round(Math.Clamp(colour.L / 100, 0, 1) * (Levels - 1));
-        var h = (int)Math.Round(colour.HueDegrees / 360 * Hues) % Hues;
-        reach[l, h] = Math.Max(reach[l, h], colour.Chroma);
+        var (i, p, t) = HueLinear.From(colour);
+        var l = (int)Math.Round(Math.Clamp(i / 100, 0, 1) * (Levels - 1));
+        var h = (int)Math.Round(((Math.Atan2(t, p) / Math.Tau) + 1) * Hues) % Hues;
+        reach[l, h] = Math.Max(reach[l, h], double.Hypot(p, t));
     }
 
     // Where no sample fell, what its neighbours in hue reach.

@@ -1,3 +1,4 @@
+using Goodsheet.Colour.Colorimetry;
 using Goodsheet.Colour.Icc;
 
 namespace Goodsheet.Colour.Profiles;
@@ -46,6 +47,11 @@ internal sealed class PcsBox
 
     public double Along(int side, double value) =>
         Math.Clamp((value - sides[side].Low) / (sides[side].High - sides[side].Low), 0, 1);
+
+    public bool Holds(Lab colour) =>
+        colour.L >= sides[0].Low && colour.L <= sides[0].High
+        && colour.A >= sides[1].Low && colour.A <= sides[1].High
+        && colour.B >= sides[2].Low && colour.B <= sides[2].High;
 
     public double At(int side, int node) => sides[side].Low + (node * (sides[side].High - sides[side].Low) / (Points - 1));
 

@@ -78,6 +78,11 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         for (var i = 0; i < colours.Length; i++)
         {
             var at = fromPrint(colours[i]);
+            if (!box.Holds(at))
+            {
+                Array.Clear(weights[i]); // it would be known at the wrong place
+            }
+
             (points[3 * i], points[(3 * i) + 1], points[(3 * i) + 2]) = (box.Along(0, at.L), box.Along(1, at.A), box.Along(2, at.B));
         }
 

@@ -52,7 +52,7 @@ public static class ProfileMaker
 
         var toPcs = ToPcs(grid, values, v => v);
         var lattice = new DeviceLattice(grid, Decode(toPcs));
-        var blackest = Blackest(lattice);
+        var blackest = Blackest(lattice, options.InkLimit);
         var black = new BlackGeneration(BlackFrom, 1, blackest.L);
         var inversion = new Inversion(lattice, options.InkLimit - 0.002);
         var maker = new PcsToDevice(lattice, inversion, c => model.Channels == 4 ? black.For(c) : double.NaN, cancel);
@@ -62,10 +62,9 @@ public static class ProfileMaker
         progress?.Report(0.65);
 
         var reach = new ChromaReach(lattice);
-        var blackY = blackest.ToXyz(Xyz.PcsD50).Y / 100;
         var isV4 = options.Version == IccVersion.V4;
-        var perceptual = new DrawIn(reach, blackY, isV4, PerceptualKnee);
-        var saturation = new DrawIn(reach, blackY, fromReferenceMedium: false, SaturationKnee);
+        var perceptual = new DrawIn(reach, blackest, isV4, PerceptualKnee);
+        var saturation = new DrawIn(reach, blackest, fromReferenceMedium: false, SaturationKnee);
         var whole = PcsBox.Whole(pcsPoints);
         var b2a0 = maker.Make(whole, perceptual.ToPrint, perceptual.FromPrint);
         progress?.Report(0.8);
@@ -207,14 +206,21 @@ public static class ProfileMaker
         return lab;
     }
 
-    private static Lab Blackest(DeviceLattice lattice)
+    // The darkest node that the ink limit allows.
+    private static Lab Blackest(DeviceLattice lattice, double inkLimit)
     {
-        var darkest = 0;
-        for (var i = 0; i < lattice.Values.Length; i += 3)
+        var darkest = lattice.Channels == 4 ? 0 : (lattice.Values.Length / 3) - 1;
+        for (var node = 0; node < lattice.Values.Length / 3; node++)
         {
-            darkest = lattice.Values[i] < lattice.Values[darkest] ? i : darkest;
+            var ink = 0.0;
+            for (int c = 3, left = node; lattice.Channels == 4 && c >= 0; c--, left /= lattice.Grid[0])
+            {
+                ink += left % lattice.Grid[0] / (lattice.Grid[0] - 1.0);
+            }
+
+            darkest = ink <= inkLimit && lattice.Values[3 * node] < lattice.Values[3 * darkest] ? node : darkest;
         }
 
-        return new(lattice.Values[darkest], lattice.Values[darkest + 1], lattice.Values[darkest + 2]);
+        return new(lattice.Values[3 * darkest], lattice.Values[(3 * darkest) + 1], lattice.Values[(3 * darkest) + 2]);
     }
 }

@@ -1,0 +1,189 @@
+using Goodsheet.Colour.Colorimetry;
+using Goodsheet.Colour.Conversion;
+using Goodsheet.Colour.Difference;
+using Goodsheet.Colour.Gamut;
+using Goodsheet.Colour.Icc;
+using Goodsheet.Colour.Profiles;
+using Goodsheet.Tests.Shared;
+
+namespace Goodsheet.Colour.Tests.Profiles;
+
+/// <summary>What every finished profile must do, seen through Little CMS 2: greys that rise, black on black, intents that agree.</summary>
+public class FinishedProfileTest
+{
+    private const int Steps = 256;
+
+    // A step down that no code of 16 bits and no eye can tell: L*.
+    private const double Flat = 0.02;
+
+    // What versions may differ by: a table of 16 bits read with another encoding of Lab, and other curves behind it.
+    private const double BetweenVersions = 0.15;
+
+    // There and back through an intent that draws in: its table covers all of L*a*b*, with 7 units from node to node,
+    // and close to the surface of the gamut the knee is steep. Ours, from figures seen.
+    private const double ThereAndBack = 0.5;
+
+    private static readonly DateTimeOffset Day = new(2026, 3, 2, 9, 0, 0, TimeSpan.Zero);
+
+    private static readonly Lazy<byte[]> Rgb = new(() => Make(3, IccVersion.V4));
+    private static readonly Lazy<byte[]> RgbV2 = new(() => Make(3, IccVersion.V2));
+    private static readonly Lazy<byte[]> Cmyk = new(() => Make(4, IccVersion.V4));
+    private static readonly Lazy<byte[]> Grey = new(() => Make(1, IccVersion.V4));
+
+    public static TheoryData<int, RenderingIntent> AllIntents => new()
+    {
+        { 1, RenderingIntent.Perceptual }, { 1, RenderingIntent.RelativeColorimetric },
+        { 3, RenderingIntent.Perceptual }, { 3, RenderingIntent.RelativeColorimetric }, { 3, RenderingIntent.Saturation },
+        { 4, RenderingIntent.Perceptual }, { 4, RenderingIntent.RelativeColorimetric }, { 4, RenderingIntent.Saturation },
+    };
+
+    [Theory]
+    [MemberData(nameof(AllIntents))]
+    public void Device_greys_rise_from_black_to_paper(int channels, RenderingIntent intent)
+    {
+        var device = Ramp().SelectMany(x => channels == 4 ? [0, 0, 0, 1 - x] : Enumerable.Repeat(x, channels)).ToArray();
+        Rises(Lcms.ToLab(device, Of(channels), intent).Chunk(3).Select(lab => lab[0]));
+    }
+
+    [Theory]
+    [MemberData(nameof(AllIntents))]
+    public void Greys_of_a_picture_rise_when_printed(int channels, RenderingIntent intent)
+    {
+        var lab = Ramp().SelectMany(x => (double[])[100 * x, 0, 0]).ToArray();
+        var device = Lcms.FromLab(lab, Of(channels), intent);
+        Rises(Lcms.ToLab(device, Of(channels), RenderingIntent.RelativeColorimetric).Chunk(3).Select(printed => printed[0]));
+    }
+
+    [Theory]
+    [InlineData(3)]
+    [InlineData(4)]
+    public void Greys_of_a_picture_stay_neutral_to_the_paper(int channels)
+    {
+        const double neutral = 0.4; // C*ab: under what an instrument repeats
+        const double ofBlack = 7;   // nearer to black the printer has no neutral, only its own hue: L*
+        var black = Printed([0, 0, 0], channels).L;
+        var lab = Ramp().Where(x => 100 * x > black + ofBlack).SelectMany(x => (double[])[100 * x, 0, 0]).ToArray();
+        var printed = Lcms.ToLab(Lcms.FromLab(lab, Of(channels), RenderingIntent.RelativeColorimetric), Of(channels), RenderingIntent.RelativeColorimetric);
+        Assert.All(printed.Chunk(3), p => Assert.InRange(double.Hypot(p[1], p[2]), 0, neutral));
+    }
+
+    [Fact]
+    public void Both_versions_print_the_same_colours()
+    {
+        var device = Devices(3);
+        var four = Lcms.ToLab(device, Rgb.Value, RenderingIntent.RelativeColorimetric);
+        Assert.InRange(Mean(four, Lcms.ToLab(device, RgbV2.Value, RenderingIntent.RelativeColorimetric)), 0, BetweenVersions);
+
+        var byFour = Lcms.ToLab(Lcms.FromLab(four, Rgb.Value, RenderingIntent.RelativeColorimetric), Rgb.Value, RenderingIntent.RelativeColorimetric);
+        var byTwo = Lcms.ToLab(Lcms.FromLab(four, RgbV2.Value, RenderingIntent.RelativeColorimetric), Rgb.Value, RenderingIntent.RelativeColorimetric);
+        Assert.InRange(Mean(byFour, byTwo), 0, BetweenVersions);
+    }
+
+    [Theory]
+    [InlineData(3, RenderingIntent.Perceptual)]
+    [InlineData(3, RenderingIntent.Saturation)]
+    [InlineData(4, RenderingIntent.Perceptual)]
+    public void Intents_that_draw_in_find_their_way_back(int channels, RenderingIntent intent)
+    {
+        var device = Devices(channels).Select(d => channels == 4 ? 0.6 * d : d).ToArray();
+        var lab = Lcms.ToLab(device, Of(channels), intent);
+        var again = Lcms.ToLab(Lcms.FromLab(lab, Of(channels), intent), Of(channels), intent);
+        Assert.InRange(Mean(lab, again), 0, ThereAndBack);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(3)]
+    [InlineData(4)]
+    public void Black_of_a_picture_lands_on_the_black_of_the_printer(int channels)
+    {
+        const double drawnIn = 0.5; // L*: the perceptual intent knows its black
+
+        // L*: the method of ISO 18619 tells a black from a curve through the shadows, and calls it neutral.
+        const double compensated = 3;
+        var darkest = Printed([0, 0, 0], channels).L;
+        foreach (var intent in (RenderingIntent[])[RenderingIntent.RelativeColorimetric, RenderingIntent.Perceptual])
+        {
+            var ink = Lcms.Convert([0.0, 0.0, 0.0], BuiltInProfiles.SRgb(), Of(channels), intent, blackPointCompensation: true);
+            var printed = Lcms.ToLab(ink, Of(channels), RenderingIntent.RelativeColorimetric);
+            Assert.InRange(printed[0], 0, darkest + (intent == RenderingIntent.Perceptual ? drawnIn : compensated));
+
+            var ours = new double[ink.Length];
+            ColourTransform.Create(IccProfile.Read(BuiltInProfiles.SRgb()).Profile!, IccProfile.Read(Of(channels)).Profile!, intent, true).Apply([0, 0, 0], ours);
+            Assert.All(ours.Zip(ink), pair => Assert.Equal(pair.Second, pair.First, 3));
+        }
+    }
+
+    [Theory]
+    [InlineData(3)]
+    [InlineData(4)]
+    public void Warns_of_colours_out_of_reach_and_of_no_others(int channels)
+    {
+        var gamut = IccProfile.Read(Of(channels)).Profile!.Gamut!;
+        Span<double> off = stackalloc double[1];
+        gamut.Apply([55, 10, 10], off);
+        Assert.Equal(0, off[0], 4);
+        foreach (var (l, a, b) in ((double, double, double)[])[(50, 110, 0), (60, -110, 60), (20, 0, 110), (2, 0, 0)])
+        {
+            gamut.Apply([l, a, b], off);
+            Assert.InRange(off[0], 0.01, 1);
+        }
+    }
+
+    [Theory]
+    [InlineData(0, 0, 1)]
+    [InlineData(0, 0.3, 1)]
+    [InlineData(1, 0, 1)]
+    [InlineData(1, 0, 0)]
+    [InlineData(0, 1, 0)]
+    public void Colours_drawn_in_keep_their_hue(double red, double green, double blue)
+    {
+        // Degrees, in a space of straight hues: in L*a*b* blue would have to turn. Ours, from figures seen.
+        const double turn = 8;
+        var wanted = Lcms.ToLab([red, green, blue], BuiltInProfiles.SRgb(), RenderingIntent.RelativeColorimetric);
+        var printed = Printed([red, green, blue], 4, RenderingIntent.Perceptual);
+        var (from, to) = (Hue(new(wanted[0], wanted[1], wanted[2])), Hue(printed));
+        Assert.InRange(Math.Abs(Math.IEEERemainder(to - from, 360)), 0, turn);
+    }
+
+    private static byte[] Make(int channels, IccVersion version) =>
+        ProfileMaker.Make(new ImaginaryPrinter(channels), new() { Name = "Invented", Created = Day, Version = version }).File;
+
+    private static byte[] Of(int channels) => (channels switch { 1 => Grey, 3 => Rgb, _ => Cmyk }).Value;
+
+    private static double Hue(Lab colour)
+    {
+        var (_, p, t) = HueLinear.From(colour);
+        return Math.Atan2(t, p) * 180 / Math.PI;
+    }
+
+    private static Lab Printed(double[] rgb, int channels, RenderingIntent intent = RenderingIntent.RelativeColorimetric)
+    {
+        var ink = Lcms.Convert(rgb, BuiltInProfiles.SRgb(), Of(channels), intent, blackPointCompensation: false);
+        var lab = Lcms.ToLab(ink, Of(channels), RenderingIntent.RelativeColorimetric);
+        return new(lab[0], lab[1], lab[2]);
+    }
+
+    private static void Rises(IEnumerable<double> lightness)
+    {
+        var last = double.MinValue;
+        foreach (var l in lightness)
+        {
+            Assert.InRange(l, last - Flat, 101);
+            last = Math.Max(l, last);
+        }
+    }
+
+    private static IEnumerable<double> Ramp() => Enumerable.Range(0, Steps).Select(i => i / (Steps - 1.0));
+
+    private static double[] Devices(int channels)
+    {
+        var random = new Random(11);
+        return [.. Enumerable.Range(0, 2_000 * channels).Select(_ => 0.06 + (0.88 * random.NextDouble()))];
+    }
+
+    private static double Mean(double[] one, double[] other) => Enumerable.Range(0, one.Length / 3)
+        .Average(i => CieDe2000.Between(At(one, i), At(other, i)).Value);
+
+    private static Lab At(double[] rows, int i) => new(rows[3 * i], rows[(3 * i) + 1], rows[(3 * i) + 2]);
+}
