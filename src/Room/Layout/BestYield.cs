@@ -6,7 +6,7 @@ namespace Goodsheet.Room.Layout;
 /// <summary>The most value that can be cut from one sheet, any piece as often as it pays: exact, by dynamic programming.</summary>
 /// <remarks>
 /// Gilmore and Gomory, Oper. Res. 14(6), 1966, over the widths that sums of pieces can have (Herz, IBM J. Res. Dev.
-/// 16(5), 1972). Best[x, y] is the most value of a rectangle of the x-th such width and height y. Widths are few, heights
+/// 16(5), 1972); both cited from memory. Best[x, y] is the most value of a rectangle of the x-th such width and height y. Widths are few, heights
 /// are whole units, so that the inner loops run over neighbours in memory and many at a time.
 /// </remarks>
 public sealed class BestYield
@@ -17,7 +17,7 @@ public sealed class BestYield
     /// <summary>Units of the larger side; the work grows with its square.</summary>
     public const int MostUnits = 24_000;
 
-    /// <summary>Sums of two cells to be compared, about four seconds of them.</summary>
+    /// <summary>Sums of two cells to be compared, about twice what the largest published instance (gcut13, turned) needs.</summary>
     private const double MostWork = 1e11;
 
     /// <summary>Heights handled at once, so that their part of the table stays in the processor's second cache.</summary>

@@ -1,6 +1,6 @@
 namespace Goodsheet.Room.Layout;
 
-/// <summary>Quick seeded random numbers: xorshift64* (Vigna, "An experimental exploration of Marsaglia's xorshift generators", 2016).</summary>
+/// <summary>Quick seeded random numbers: xorshift64* (Vigna, "An experimental exploration of Marsaglia's xorshift generators", 2016, from memory).</summary>
 /// <remarks>The search draws several million a second, which the seeded <see cref="Random"/> is too slow for.</remarks>
 internal struct Chance(int seed)
 {

@@ -1,7 +1,7 @@
 namespace Goodsheet.Room.Layout;
 
 /// <summary>The start: levels, highest first, each item in the first level with room (first fit decreasing height).</summary>
-/// <remarks>Coffman, Garey, Johnson, Tarjan, SIAM J. Comput. 9(4), 1980; levels then go into the first bin with room.</remarks>
+/// <remarks>Coffman, Garey, Johnson, Tarjan, SIAM J. Comput. 9(4), 1980 (from memory); levels then go into the first bin with room.</remarks>
 internal static class Levels
 {
     public static SlicingTree Build(Items items)

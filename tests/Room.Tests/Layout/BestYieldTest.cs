@@ -6,7 +6,7 @@ namespace Goodsheet.Room.Tests.Layout;
 
 public class BestYieldTest
 {
-    /// <summary>Recomputed for the project by dynamic programming of another make; A4 is 210 × 297 mm (ISO 216).</summary>
+    /// <summary>From the project's planning notes, marked recomputed there; A4 is 210 × 297 mm (ISO 216).</summary>
     [Theory]
     [InlineData(1117, 1000, 0, 16)]
     [InlineData(1117, 2000, 0, 34)]
@@ -21,7 +21,7 @@ public class BestYieldTest
 
     /// <summary>
     /// gcut1: J. E. Beasley, "Algorithms for unconstrained two-dimensional guillotine cutting", JORS 36(4), 1985, its
-    /// pieces and fixed optimum as carried by OR-Library and packingsolver (MIT); turned by exact dynamic programming.
+    /// pieces and fixed optimum as carried by OR-Library and packingsolver (MIT); turned as in the project's data table.
     /// </summary>
     [Theory]
     [InlineData(false, 56460)]
