@@ -8,17 +8,25 @@ internal sealed class PcsBox
 {
     private const int CurveEntries = (255 * 16) + 1; // a* = b* = 0, code 128/255, falls on an entry
 
+    // Where the encoding of a* and b* ends.
+    private const double Lowest = -128;
+    private const double Highest = 127;
+
     private readonly (double Low, double High)[] sides;
 
-    public PcsBox(double lowL, double reachA1, double reachA2, double reachB1, double reachB2, int points)
+    // Nodes along a* and b* beyond each end of the box, far apart: clipped to the box, a vivid blue would turn violet.
+    private readonly int outer;
+
+    private PcsBox(double lowL, double reachA1, double reachA2, double reachB1, double reachB2, int points, int outer)
     {
-        Points = points;
-        sides = [(lowL, 100), ZeroOnNode(reachA1, reachA2, points), ZeroOnNode(reachB1, reachB2, points)];
+        (Points, this.outer) = (points, outer);
+        var inner = points - (2 * outer);
+        sides = [(lowL, 100), ZeroOnNode(reachA1, reachA2, inner), ZeroOnNode(reachB1, reachB2, inner)];
     }
 
     public int Points { get; }
 
-    /// <summary>The box around everything a condition prints, and a margin.</summary>
+    /// <summary>The box around everything a condition prints, and a margin; a few nodes for what lies farther out.</summary>
     public static PcsBox Around(DeviceLattice lattice, int points)
     {
         var (low, high) = (new double[] { 100, 0, 0 }, new double[] { 0, 0, 0 });
@@ -29,14 +37,16 @@ internal sealed class PcsBox
         }
 
         const double cells = 1.5;
-        double Margin(int side) => cells * (high[side] - low[side]) / (points - 1);
+        const int perOuter = 16; // nodes to one of them that lies outside
+        var outer = points / perOuter;
+        double Margin(int side) => cells * (high[side] - low[side]) / (points - 1 - (2 * outer));
         return new(
             Math.Max(0, low[0] - (cells * (100 - low[0]) / (points - 1))),
-            low[1] - Margin(1), high[1] + Margin(1), low[2] - Margin(2), high[2] + Margin(2), points);
+            low[1] - Margin(1), high[1] + Margin(1), low[2] - Margin(2), high[2] + Margin(2), points, outer);
     }
 
     /// <summary>The box for colours that are still to be drawn in: all that pictures hold.</summary>
-    public static PcsBox Whole(int points) => new(0, -112, 112, -112, 112, points);
+    public static PcsBox Whole(int points) => new(0, -112, 112, -112, 112, points, 0);
 
     public ToneCurve[] Curves() =>
     [
@@ -45,20 +55,38 @@ internal sealed class PcsBox
         SampledCurve.Of(CurveEntries, x => Along(2, (255 * x) - 128)),
     ];
 
-    public double Along(int side, double value) =>
-        Math.Clamp((value - sides[side].Low) / (sides[side].High - sides[side].Low), 0, 1);
+    public double Along(int side, double value)
+    {
+        var (low, high) = sides[side];
+        var beyond = Beyond(side);
+        var node = value < low && beyond > 0 ? beyond * (value - Lowest) / (low - Lowest)
+            : value > high && beyond > 0 ? Points - 1 - (beyond * (Highest - value) / (Highest - high))
+            : beyond + ((value - low) / (high - low) * (Points - 1 - (2 * beyond)));
+        return Math.Clamp(node / (Points - 1), 0, 1);
+    }
 
     public bool Holds(Lab colour) =>
         colour.L >= sides[0].Low && colour.L <= sides[0].High
         && colour.A >= sides[1].Low && colour.A <= sides[1].High
         && colour.B >= sides[2].Low && colour.B <= sides[2].High;
 
-    public double At(int side, int node) => sides[side].Low + (node * (sides[side].High - sides[side].Low) / (Points - 1));
+    public double At(int side, int node)
+    {
+        var (low, high) = sides[side];
+        var beyond = Beyond(side);
+        var last = Points - 1;
+        return node < beyond ? Lowest + (node * (low - Lowest) / beyond)
+            : node > last - beyond ? Highest - ((last - node) * (Highest - high) / beyond)
+            : low + ((node - beyond) * (high - low) / (last - (2 * beyond)));
+    }
+
+    private int Beyond(int side) => side == 0 ? 0 : outer;
 
     private static (double, double) ZeroOnNode(double low, double high, int points)
     {
         var before = Math.Clamp((int)Math.Round(-low / (high - low) * (points - 1)), 1, points - 2);
         var step = Math.Max(-low / before, high / (points - 1 - before));
+        step = Math.Min(step, Math.Min((-Lowest - 1) / before, (Highest - 1) / (points - 1 - before)));
         return (-before * step, (points - 1 - before) * step);
     }
 }
