@@ -97,7 +97,7 @@ public class FinishedProfileTest
     [InlineData(4)]
     public void Black_of_a_picture_lands_on_the_black_of_the_printer(int channels)
     {
-        const double drawnIn = 0.5; // L*: the perceptual intent knows its black
+        const double drawnIn = 1; // L*: the perceptual intent knows its black; nodes of its table lie 3 L* apart
 
         // L*: the method of ISO 18619 tells a black from a curve through the shadows, and calls it neutral.
         const double compensated = 3;
@@ -127,7 +127,7 @@ public class FinishedProfileTest
         foreach (var (l, a, b) in ((double, double, double)[])[(50, 110, 0), (60, -110, 60), (20, 0, 110), (2, 0, 0)])
         {
             gamut.Apply([l, a, b], off);
-            Assert.InRange(off[0], 0.01, 1);
+            Assert.InRange(off[0], 0.01, 1.001); // 1, but for the last bit
         }
     }
 
