@@ -17,6 +17,7 @@ internal sealed class GaussianProcess
     private readonly Covariance covariance;
     private readonly Cholesky factor;
     private readonly TrainingData data;
+    private readonly double averageNoise;
     private readonly double[] mean;
     private readonly double[] spread;
     private readonly double[][] alpha;      // per output, padded with zeros
@@ -24,11 +25,13 @@ internal sealed class GaussianProcess
     private readonly double[][] solvedTrend; // C⁻¹P, a row per term
     private readonly double[][] trendTerms;  // P, a row per term
     private readonly Cholesky trendFactor;   // of Pᵀ C⁻¹ P
+    private double[]? inverseDiagonal;       // of the profiled inverse, once asked for
 
     private GaussianProcess(KernelForm form, TrainingData data, IProgress<double>? progress, CancellationToken stop)
     {
         (this.form, this.data) = (form, data);
         var n = data.Length;
+        averageNoise = data.Lab.Average(NoiseShape);
         var severalCharts = data.Charts > 1;
         covariance = new(form, data.Device, severalCharts ? data.Chart : null);
         var stride = covariance.Padded;
@@ -101,15 +104,23 @@ internal sealed class GaussianProcess
 
     /// <summary>How far each patch lies from what the others say of it, as measured minus foretold.</summary>
     /// <remarks>Closed form, without fitting again: alpha over the diagonal of the profiled inverse (Rasmussen 5.12).</remarks>
-    public Lab[] LeaveOneOutResiduals(CancellationToken stop)
-    {
-        var diagonal = ProfiledInverseDiagonal(stop);
-        return [.. Enumerable.Range(0, data.Length).Select(i => new Lab(
-            spread[0] * alpha[0][i] / diagonal[i], spread[1] * alpha[1][i] / diagonal[i], spread[2] * alpha[2][i] / diagonal[i]))];
-    }
+    public Lab[] LeaveOneOutResiduals(CancellationToken stop) => Residuals(q => q, stop);
+
+    /// <summary>The same, each divided by the standard deviation that the model expects of it, but for one factor.</summary>
+    public Lab[] ScaledResiduals(CancellationToken stop) => Residuals(Math.Sqrt, stop);
 
     /// <summary>The standard deviation of L*, a*, b* at a device value, the noise of one reading left out.</summary>
     public Lab StandardDeviation(ReadOnlySpan<double> device)
+    {
+        var sd = Math.Sqrt(Variance(device));
+        return new(sd * spread[0], sd * spread[1], sd * spread[2]);
+    }
+
+    /// <summary>The standard deviation expected of a patch that was not learnt, in the unit of <see cref="ScaledResiduals"/>.</summary>
+    public double ReadingDeviation(ReadOnlySpan<double> device, Lab lab, int count) =>
+        Math.Sqrt(Variance(device) + (form.Noise * NoiseShape(lab) / averageNoise / count));
+
+    private double Variance(ReadOnlySpan<double> device)
     {
         var row = new double[covariance.Padded];
         covariance.Row(device, -1, row, data.Length);
@@ -124,8 +135,17 @@ internal sealed class GaussianProcess
         factor.Forward([solved], 0);
         var variance = covariance.Prior(device, false) - Simd.Dot(solved, solved);
         trendFactor.Forward([p], 0);
-        var sd = Math.Sqrt(Math.Max(0, variance + Simd.Dot(p, p)));
-        return new(sd * spread[0], sd * spread[1], sd * spread[2]);
+        return Math.Max(0, variance + Simd.Dot(p, p));
+    }
+
+    private Lab[] Residuals(Func<double, double> over, CancellationToken stop)
+    {
+        inverseDiagonal ??= ProfiledInverseDiagonal(stop);
+        return
+        [
+            .. inverseDiagonal.Select((q, i) => new Lab(
+                spread[0] * alpha[0][i] / over(q), spread[1] * alpha[1][i] / over(q), spread[2] * alpha[2][i] / over(q))),
+        ];
     }
 
     private double[] ProfiledInverseDiagonal(CancellationToken stop)
@@ -144,13 +164,13 @@ internal sealed class GaussianProcess
     // Noise grows with chroma and shrinks with repeats.
     private void AddNoise(double[] c, int stride)
     {
-        double[] noise = [.. data.Lab.Select(l => 1 + (l.Chroma / 30))];
-        var average = noise.Average();
-        for (var i = 0; i < noise.Length; i++)
+        for (var i = 0; i < data.Length; i++)
         {
-            c[(i * stride) + i] += form.Noise * noise[i] / average / data.Count[i];
+            c[(i * stride) + i] += form.Noise * NoiseShape(data.Lab[i]) / averageNoise / data.Count[i];
         }
     }
+
+    private static double NoiseShape(Lab lab) => 1 + (lab.Chroma / 30);
 
     private double[][] TrendRows(int terms)
     {

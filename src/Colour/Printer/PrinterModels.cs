@@ -29,13 +29,15 @@ public static class PrinterModels
     public static IReadOnlyList<DeltaE00> LeaveOneOut(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel = default)
     {
         var data = DataOf(charts);
-        var form = charts[0].Channels == 3 ? new RgbForm() : FormOf(charts[0].Channels);
-        var residuals = GaussianProcess.Fit(form, data, null, cancel).LeaveOneOutResiduals(cancel);
+        var residuals = Learn(charts, cancel).LeaveOneOutResiduals(cancel);
         return [.. residuals.Select((r, i) => CieDe2000.Between(
             data.Lab[i], new Lab(data.Lab[i].L - r.L, data.Lab[i].A - r.A, data.Lab[i].B - r.B)))];
     }
 
-    private static KernelForm FormOf(int channels) => channels switch
+    internal static GaussianProcess Learn(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel) =>
+        GaussianProcess.Fit(FormOf(charts.Count > 0 ? charts[0].Channels : 0), DataOf(charts), null, cancel);
+
+    internal static KernelForm FormOf(int channels) => channels switch
     {
         1 => new GreyForm(),
         3 => new RgbForm(),
@@ -43,7 +45,7 @@ public static class PrinterModels
         _ => throw new ArgumentException($"Printers of {channels} channels are not learnt.", nameof(channels)),
     };
 
-    private static TrainingData DataOf(IReadOnlyList<MeasurementSet> charts)
+    internal static TrainingData DataOf(IReadOnlyList<MeasurementSet> charts)
     {
         if (charts.Count == 0 || charts.Any(c => c.Space != charts[0].Space || c.Channels != charts[0].Channels))
         {
