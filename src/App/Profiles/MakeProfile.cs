@@ -1,0 +1,81 @@
+using Goodsheet.Colour.Icc;
+using Goodsheet.Colour.Measurement;
+using Goodsheet.Colour.Printer;
+using Goodsheet.Colour.Profiles;
+using Goodsheet.Room;
+
+namespace Goodsheet.App.Profiles;
+
+/// <summary>Makes a profile from measured charts and judges it.</summary>
+public sealed class MakeProfile(TimeProvider clock)
+{
+    public async Task<Outcome<Done>> RunAsync(Request request, IProgress<double>? progress = null, CancellationToken cancel = default)
+    {
+        if (request.Grid is < 9 or > 45)
+        {
+            return new NotAGrid(request.Grid.Value);
+        }
+
+        var charts = new List<MeasurementSet>();
+        foreach (var file in request.Files)
+        {
+            var read = await ChartReading.ReadAsync(file, cancel);
+            if (!read.Granted)
+            {
+                return read.Refusal;
+            }
+
+            charts.Add(read.Value.Set!);
+        }
+
+        var first = charts[0];
+        if (first.Channels is not (1 or 3 or 4) || charts.Any(c => c.Space != first.Space || c.Channels != first.Channels))
+        {
+            return new ChartsDiffer();
+        }
+
+        return charts.Sum(c => c.Averaged().Length) < PrinterModels.FewestPatches
+            ? new TooFewPatches(PrinterModels.FewestPatches)
+            : await Task.Run(() => Make(charts, request, progress, cancel), cancel);
+    }
+
+    private Done Make(List<MeasurementSet> charts, Request request, IProgress<double>? progress, CancellationToken cancel)
+    {
+        var model = PrinterModels.Fit(charts, Part(progress, 0, 0.2), cancel);
+        var made = ProfileMaker.Make(
+            model,
+            new()
+            {
+                Name = request.Name,
+                Created = clock.GetUtcNow(),
+                Version = request.Version == 2 ? IccVersion.V2 : IccVersion.V4,
+                Grid = request.Grid,
+                Matte = request.Matte,
+                Measurements = CgatsWriter.Write(charts[0], "Goodsheet", request.Name),
+            },
+            Part(progress, 0.2, 0.9),
+            cancel);
+        var foretold = PrinterModels.LeaveOneOut(charts, cancel);
+        var worth = ProfileWorth.Judge(IccProfile.Read(made.File).Profile!, charts[0], foretold);
+        progress?.Report(1);
+        return new(made.File, worth);
+    }
+
+    private static Progress<double>? Part(IProgress<double>? progress, double from, double to) =>
+        progress is null ? null : new Progress<double>(p => progress.Report(from + (p * (to - from))));
+
+    /// <param name="Files">Charts of one condition, as measured.</param>
+    /// <param name="Name">What systems show the profile as.</param>
+    /// <param name="Version">4 or 2.</param>
+    /// <param name="Grid">Nodes along each side of the tables; none for what suits.</param>
+    /// <param name="Matte">Whether the paper is matte.</param>
+    public sealed record Request(IReadOnlyList<string> Files, string Name, int Version = 4, int? Grid = null, bool Matte = false);
+
+    public sealed record Done(byte[] File, ProfileWorth Worth);
+
+    public sealed record NotAGrid(int Grid) : Refusal($"{Grid} nodes along a side cannot be: between 9 and 45.");
+
+    public sealed record ChartsDiffer() : Refusal("The charts are not all grey, all RGB or all CMYK. A profile is made from charts of one kind.");
+
+    public sealed record TooFewPatches(int Least) : Refusal($"There are too few different patches: at least {Least}.");
+}

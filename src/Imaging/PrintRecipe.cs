@@ -1,0 +1,54 @@
+using Goodsheet.Colour.Icc;
+
+namespace Goodsheet.Imaging;
+
+/// <summary>All that makes a print-ready file out of a picture: the same picture and recipe give the same file.</summary>
+public sealed record PrintRecipe
+{
+    /// <summary>The picture on paper, in mm, without border.</summary>
+    public required double WidthMm { get; init; }
+
+    public required double HeightMm { get; init; }
+
+    /// <summary>White paper around it, in mm.</summary>
+    public double BorderMm { get; init; }
+
+    /// <summary>Pixels per inch of the printer itself.</summary>
+    public required double Ppi { get; init; }
+
+    public required RenderingIntent Intent { get; init; }
+
+    public bool BlackPointCompensation { get; init; } = true;
+
+    /// <summary>The width of the sharpening's halo on paper, in mm, 0 for none: what the eye at arm's length does not see as a halo.</summary>
+    public double HaloMm { get; init; } = 0.3;
+
+    /// <summary>0 to 2; matte papers take more, since ink spreads on them.</summary>
+    public double Sharpening { get; init; } = 0.5;
+
+    /// <summary>Fine lines at the corners of the picture, to cut along.</summary>
+    public bool TrimMarks { get; init; } = true;
+
+    /// <summary>A length in whole pixels: the nearest, halves up.</summary>
+    public int Pixels(double mm) => (int)Math.Floor((mm / 25.4 * Ppi) + 0.5);
+
+    public int PictureWidth => Pixels(WidthMm);
+
+    public int PictureHeight => Pixels(HeightMm);
+
+    public int BorderPixels => Pixels(BorderMm);
+
+    public int FullWidth => PictureWidth + (2 * BorderPixels);
+
+    public int FullHeight => PictureHeight + (2 * BorderPixels);
+
+    /// <summary>What is impossible in it, in words; none when it will do.</summary>
+    public PictureFault? Fault() => this switch
+    {
+        { WidthMm: not (> 0 and < 20_000) } or { HeightMm: not (> 0 and < 20_000) } => new("A print is wider and higher than nothing, and under 20 m."),
+        { BorderMm: not (>= 0 and < 1_000) } => new("A border is 0 or more, and under 1 m."),
+        { Ppi: not (>= 50 and <= 4_800) } => new("Printers take between 50 and 4800 pixels per inch."),
+        _ when (long)FullWidth * FullHeight > ImageFile.MostPixels * 3 || PictureWidth < 1 || PictureHeight < 1 => new("So many pixels cannot be made: a smaller size or fewer pixels per inch."),
+        _ => null,
+    };
+}

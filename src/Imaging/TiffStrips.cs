@@ -1,0 +1,182 @@
+using System.Buffers.Binary;
+
+namespace Goodsheet.Imaging;
+
+/// <summary>Writes a TIFF of 16 bits a channel row by row: nothing but the row at hand is in memory.</summary>
+/// <remarks>TIFF 6.0 (1992), baseline and ICC profile tag 34675; BigTIFF where 4 GB would not do. See docs/decisions/0050.</remarks>
+internal sealed class TiffStrips : IDisposable
+{
+    private const int RowsInStrip = 64;
+    private const ushort Short = 3;
+    private const ushort Long = 4;
+    private const ushort Rational = 5;
+    private const ushort Undefined = 7;
+    private const ushort Ascii = 2;
+    private const ushort Long8 = 16;
+
+    private readonly FileStream file;
+    private readonly int width;
+    private readonly int height;
+    private readonly int channels;
+    private readonly bool big;
+
+    public TiffStrips(string path, int width, int height, int channels)
+    {
+        (this.width, this.height, this.channels) = (width, height, channels);
+        var bytes = (long)width * height * channels * 2;
+        big = bytes > 4_000_000_000;
+        file = new(path, FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 20);
+        // The head is filled in at the end; the pixels follow it.
+        file.Write(stackalloc byte[16]);
+    }
+
+    /// <summary>Whole rows, from the top; the channels of a pixel side by side.</summary>
+    public void Write(ReadOnlySpan<ushort> rows) => file.Write(System.Runtime.InteropServices.MemoryMarshal.AsBytes(rows));
+
+    /// <summary>Writes the directory and makes the file safe on disk.</summary>
+    /// <param name="ppi">Pixels per inch.</param>
+    /// <param name="profile">The ICC profile of the pixels.</param>
+    public void Finish(double ppi, byte[] profile)
+    {
+        var tags = Tags(ppi, profile);
+        var (directory, values) = (file.Position, new List<(long At, byte[] Bytes)>());
+        var entry = big ? 20 : 12;
+        var size = (big ? 8 : 2) + (tags.Count * entry) + (big ? 8 : 4);
+        var buffer = new byte[size];
+        var free = directory + size;
+        if (big)
+        {
+            BinaryPrimitives.WriteUInt64LittleEndian(buffer, (ulong)tags.Count);
+        }
+        else
+        {
+            BinaryPrimitives.WriteUInt16LittleEndian(buffer, (ushort)tags.Count);
+        }
+
+        for (var i = 0; i < tags.Count; i++)
+        {
+            var (tag, type, count, bytes) = tags[i];
+            var at = buffer.AsSpan((big ? 8 : 2) + (i * entry), entry);
+            BinaryPrimitives.WriteUInt16LittleEndian(at, tag);
+            BinaryPrimitives.WriteUInt16LittleEndian(at[2..], type);
+            var value = at[(big ? 12 : 8)..];
+            if (big)
+            {
+                BinaryPrimitives.WriteUInt64LittleEndian(at[4..], (ulong)count);
+            }
+            else
+            {
+                BinaryPrimitives.WriteUInt32LittleEndian(at[4..], (uint)count);
+            }
+
+            if (bytes.Length <= value.Length)
+            {
+                bytes.CopyTo(value);
+            }
+            else
+            {
+                if (big)
+                {
+                    BinaryPrimitives.WriteInt64LittleEndian(value, free);
+                }
+                else
+                {
+                    BinaryPrimitives.WriteUInt32LittleEndian(value, (uint)free);
+                }
+
+                values.Add((free, bytes));
+                free += bytes.Length + (bytes.Length & 1);
+            }
+        }
+
+        file.Write(buffer);
+        foreach (var (at, bytes) in values)
+        {
+            file.Position = at;
+            file.Write(bytes);
+        }
+
+        file.Position = 0;
+        file.Write(Head(directory));
+        file.Flush(flushToDisk: true);
+    }
+
+    public void Dispose() => file.Dispose();
+
+    private byte[] Head(long directory)
+    {
+        var head = new byte[16];
+        (head[0], head[1]) = ((byte)'I', (byte)'I');
+        if (big)
+        {
+            (head[2], head[4]) = (43, 8);
+            BinaryPrimitives.WriteInt64LittleEndian(head.AsSpan(8), directory);
+        }
+        else
+        {
+            head[2] = 42;
+            BinaryPrimitives.WriteUInt32LittleEndian(head.AsSpan(4), (uint)directory);
+        }
+
+        return head;
+    }
+
+    private List<(ushort Tag, ushort Type, long Count, byte[] Bytes)> Tags(double ppi, byte[] profile)
+    {
+        var strips = (height + RowsInStrip - 1) / RowsInStrip;
+        var row = (long)width * channels * 2;
+        var offsets = new byte[strips * 8];
+        var counts = new byte[strips * 8];
+        var step = big ? 8 : 4;
+        for (var i = 0; i < strips; i++)
+        {
+            var rows = Math.Min(RowsInStrip, height - (i * RowsInStrip));
+            Number(offsets, i, 16 + (i * RowsInStrip * row));
+            Number(counts, i, rows * row);
+        }
+
+        List<(ushort, ushort, long, byte[])> tags =
+        [
+            (256, Long, 1, U32(width)),
+            (257, Long, 1, U32(height)),
+            (258, Short, channels, [.. Enumerable.Repeat((byte[])[16, 0], channels).SelectMany(b => b)]),
+            (259, Short, 1, [1, 0]),
+            (262, Short, 1, [(byte)(channels switch { 1 => 1, 3 => 2, _ => 5 }), 0]),
+            (273, big ? Long8 : Long, strips, offsets[..(strips * step)]),
+            (277, Short, 1, [(byte)channels, 0]),
+            (278, Long, 1, U32(RowsInStrip)),
+            (279, big ? Long8 : Long, strips, counts[..(strips * step)]),
+            (282, Rational, 1, [.. U32((int)Math.Round(ppi * 1000)), .. U32(1000)]),
+            (283, Rational, 1, [.. U32((int)Math.Round(ppi * 1000)), .. U32(1000)]),
+            (284, Short, 1, [1, 0]),
+            (296, Short, 1, [2, 0]),
+            (305, Ascii, 10, [.. "Goodsheet\0"u8]),
+        ];
+        if (channels == 4)
+        {
+            tags.Add((332, Short, 1, [1, 0])); // the inks are CMYK
+        }
+
+        tags.Add((34675, Undefined, profile.Length, profile));
+        return tags;
+
+        void Number(byte[] to, int i, long value)
+        {
+            if (big)
+            {
+                BinaryPrimitives.WriteInt64LittleEndian(to.AsSpan(8 * i), value);
+            }
+            else
+            {
+                BinaryPrimitives.WriteUInt32LittleEndian(to.AsSpan(4 * i), (uint)value);
+            }
+        }
+
+        static byte[] U32(int value)
+        {
+            var bytes = new byte[4];
+            BinaryPrimitives.WriteInt32LittleEndian(bytes, value);
+            return bytes;
+        }
+    }
+}
