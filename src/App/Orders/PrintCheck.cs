@@ -1,0 +1,68 @@
+using Goodsheet.Imaging;
+using Goodsheet.Room.Orders;
+using Goodsheet.Room.Papers;
+using Goodsheet.Room.Profiles;
+using Goodsheet.Room.Units;
+
+namespace Goodsheet.App.Orders;
+
+/// <summary>What will go wrong with a print, said while the client is still there.</summary>
+internal static class PrintCheck
+{
+    private const double PpiAtOneCm = 8732; // an eye that resolves one minute of arc, at 1 cm
+
+    /// <param name="image">The picture's file.</param>
+    /// <param name="width">Of the picture on paper.</param>
+    /// <param name="height">Of the picture on paper.</param>
+    /// <param name="distance">From which it is looked at.</param>
+    public static IEnumerable<Said> OfImage(ImageFile image, Length width, Length height, Length distance)
+    {
+        var ppi = Math.Min(image.Width / (width.Millimetres / 25.4), image.Height / (height.Millimetres / 25.4));
+        var wanted = PpiAtOneCm / (distance.Millimetres / 10);
+        if (ppi < wanted / 2)
+        {
+            yield return new("too few pixels", Severity.Warning, $"{ppi:0} pixels come on an inch; from {distance.Millimetres / 10:0} cm the eye resolves {wanted:0}. It will look soft.", "A smaller size, or a larger file.");
+        }
+        else if (ppi < wanted)
+        {
+            yield return new("few pixels", Severity.ToKnow, $"{ppi:0} pixels come on an inch, a little under the {wanted:0} the eye resolves from {distance.Millimetres / 10:0} cm.", "");
+        }
+
+        if (image.Profile is null && image.Channels != 4)
+        {
+            yield return new("no profile in the file", Severity.Warning, "The file does not say what its colours mean. It is printed as sRGB.", "Ask for the file with its profile.");
+        }
+
+        var source = PictureSource.ProfileOf(image);
+        if (source.Fault is { } fault)
+        {
+            yield return new("profile in the file", Severity.Stops, fault.Message, "Ask for the file again.");
+        }
+
+        var (own, asked) = ((double)image.Width / image.Height, width.Millimetres / height.Millimetres);
+        if (Math.Abs((own / asked) - 1) > 0.005)
+        {
+            var lost = 1 - Math.Min(own / asked, asked / own);
+            yield return new("cropped", Severity.Warning, $"The picture has another shape than the print: {lost:P0} of it is cut off, evenly on both sides.", "Change width or height to keep it whole.");
+        }
+    }
+
+    /// <param name="paper">The paper asked for.</param>
+    /// <param name="standings">Of the paper's profiles, those not retired.</param>
+    /// <param name="sheetsForClients">Whether any lot of it may go to a client.</param>
+    /// <param name="outOfDate">Whether a lot of it is out of date.</param>
+    public static IEnumerable<Said> OfPaper(Paper paper, IReadOnlyList<Standing> standings, bool sheetsForClients, bool outOfDate)
+    {
+        if (!standings.Contains(Standing.Trusted) && !standings.Contains(Standing.Due))
+        {
+            yield return new("no trusted profile", Severity.Stops, $"{paper.Name} has no trusted profile.", "Print and read a chart, or take a paper that has one.");
+        }
+
+        if (!sheetsForClients)
+        {
+            yield return new("not enough paper", Severity.Stops, outOfDate ? $"All {paper.Name} on the shelf is out of date." : $"There is no {paper.Name} on the shelf.", "Take another paper, or order it.");
+        }
+    }
+
+    public sealed record Said(string Kind, Severity Severity, string Text, string Help);
+}

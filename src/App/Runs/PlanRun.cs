@@ -1,0 +1,136 @@
+using System.Globalization;
+using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Documents;
+using Goodsheet.App.Layout;
+using Goodsheet.App.Orders;
+using Goodsheet.App.Shelf;
+using Goodsheet.App.Storage;
+using Goodsheet.Room;
+using Goodsheet.Room.Layout;
+using Goodsheet.Room.Orders;
+using Goodsheet.Room.Papers;
+using Goodsheet.Room.People;
+using Goodsheet.Room.Printers;
+using Goodsheet.Room.Runs;
+using Goodsheet.Room.Shelf;
+using Goodsheet.Room.Units;
+
+namespace Goodsheet.App.Runs;
+
+/// <summary>Puts the prints of an order that are ready on paper of one lot, and issues the run card.</summary>
+public sealed class PlanRun(RoomStore room, TimeProvider clock)
+{
+    private const int FirstRun = 401;
+    private const int Seed = 1;
+    private const double SearchSeconds = 0.5;
+
+    private static readonly Length Gutter = Length.FromMillimetres(4);
+
+    public Task<Outcome<Done>> RunAsync(Request request, CancellationToken cancel = default) =>
+        room.ChangeAsync<Done>(async db =>
+        {
+            var wish = new Wish(request.Command, request.By, clock.GetUtcNow());
+            var before = await db.GrantedBeforeAsync(wish, request.ToString(), cancel);
+            if (!before.Granted)
+            {
+                return before.Refusal;
+            }
+
+            if (before.Value)
+            {
+                return new Done(await db.RunPrints.Where(r => r.Order == request.Order).MaxAsync(r => r.Run, cancel));
+            }
+
+            var lines = await db.PrintLines.Where(l => l.Order == request.Order && l.PreparedHash != null).ToListAsync(cancel);
+            lines = [.. lines.Where(l => l.ToPrint > 0)];
+            var lot = await db.Lots.FindAsync([request.Lot], cancel);
+            if (lines.Count == 0)
+            {
+                return new NothingIsReady(request.Order);
+            }
+
+            if (lot is null)
+            {
+                return new NoSuchLot(request.Lot);
+            }
+
+            if (lines.Any(l => l.Paper != lot.Paper))
+            {
+                return new LotIsOfAnotherPaper(lot.Code, lot.Paper);
+            }
+
+            if (!ShelfRules.MayGoToClient(lot, clock.Today()))
+            {
+                return lot.Condition is LotCondition.Sound ? new LotOutOfDate(lot.Code, lot.GoodUntil!.Value) : new LotIsNotSound(lot.Code, lot.Condition, lot.ConditionWhy);
+            }
+
+            if (await PreparePrint.ProfileForAsync(db, lot.Paper, cancel) is not var (profile, _))
+            {
+                return new NoTrustedProfile(lot.Paper);
+            }
+
+            var condition = await db.Conditions.SingleAsync(c => c.Code == profile.Condition, cancel);
+            var format = await db.Formats.SingleAsync(f => f.Code == lot.Format, cancel);
+            var nest = Lay(lines, format, await db.Printers.SingleAsync(p => p.Code == condition.Printer, cancel));
+            if (!nest.Granted)
+            {
+                return nest.Refusal;
+            }
+
+            var needs = format.IsRoll ? (nest.Value.RollUsed.Micrometres + 999) / 1000 : nest.Value.Sheets.Count;
+            var has = (await db.BalanceAsync(lot.Code, cancel)).OnShelf;
+            if (needs > has)
+            {
+                return new NotEnough(lot.Code, Account.Shelf, needs, has);
+            }
+
+            var run = new Run
+            {
+                Number = Math.Max(FirstRun, (await db.Runs.MaxAsync(r => (int?)r.Number, cancel) ?? 0) + 1),
+                Printer = condition.Printer,
+                Paper = lot.Paper,
+                Format = lot.Format,
+                Condition = condition.Code,
+                Profile = profile.Number,
+                Black = condition.Black,
+                PlannedAt = clock.GetUtcNow(),
+                Lot = lot.Code,
+                Needs = needs,
+                Layout = Kept(nest.Value).ToJson(),
+            };
+            db.Runs.Add(run);
+            db.RunPrints.AddRange(lines.Select(l => new RunPrint { Run = run.Number, Order = l.Order, Line = l.Line, Copies = l.ToPrint }));
+            return new Done(run.Number);
+        }, cancel);
+
+    private Outcome<Nest> Lay(List<PrintLine> lines, Format format, Printer printer)
+    {
+        var margins = format.IsRoll ? default : new Margins(printer.Margin, printer.Margin, printer.Margin, printer.Margin);
+        var stock = format.IsRoll ? Stock.Roll(format.Width, margins, Gutter) : Stock.Sheet(format.Width, format.Height, margins, Gutter);
+        var pieces = lines.Select(l => new Piece(l.Title, l.FullWidth, l.FullHeight, l.ToPrint)).ToArray();
+        var begun = clock.GetTimestamp();
+        return NestPacker.Pack(pieces, stock, Seed, _ => clock.GetElapsedTime(begun).TotalSeconds > SearchSeconds);
+    }
+
+    private static RunLayout Kept(Nest nest)
+    {
+        var report = NestReport.Of(nest, Seed, DateTimeOffset.UnixEpoch);
+        return new(
+            LayoutSvg.Draw(nest),
+            [.. report.Sheets.SelectMany((s, i) => s.Cuts.Select(c => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{(report.Sheets.Count > 1 ? $"Sheet {i + 1}: " : "")}cut {c.Number}, {c.Direction} part {c.Part}, stop at {c.StopMm:0.#} mm{(c.KnifeMm > 0 ? $", then {c.KnifeMm:0.#} mm off" : "")}")))],
+            [.. report.Sheets.SelectMany(s => s.Pieces).Select(p => string.Create(CultureInfo.InvariantCulture, $"{p.Name}, {p.At.WidthMm:0.#} × {p.At.HeightMm:0.#} mm"))],
+            report.UsedPercent, report.Sheets.Count);
+    }
+
+    public sealed record Request(CommandId Command, PersonName By, int Order, LotCode Lot);
+
+    public sealed record Done(int Run);
+
+    public sealed record NothingIsReady(int Order) : Refusal($"No print of order {Order} is prepared and still to be printed. Prepare its file first.");
+
+    public sealed record LotIsOfAnotherPaper(LotCode Lot, PaperCode Paper) : Refusal($"Lot {Lot} is {Paper}, not the paper that was ordered.");
+
+    public sealed record NoTrustedProfile(PaperCode Paper) : Refusal($"{Paper} has no trusted profile. No card is issued until one is trusted.");
+}

@@ -1,0 +1,54 @@
+using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Shelf;
+using Goodsheet.App.Storage;
+using Goodsheet.Room.Orders;
+using Goodsheet.Room.Papers;
+using Goodsheet.Room.Profiles;
+using Goodsheet.Room.Runs;
+
+namespace Goodsheet.App.Today;
+
+/// <summary>What to print, check, buy and put away now. It asks; it owns nothing.</summary>
+public sealed class ShowToday(RoomStore room, TimeProvider clock)
+{
+    private const int SoonDays = 60;
+    private const int CheckAfterDays = 30;
+
+    public async Task<Page> RunAsync(CancellationToken cancel = default)
+    {
+        await using var db = room.Open();
+        var now = clock.GetUtcNow();
+        var today = clock.Today();
+        var runs = await (
+            from run in db.Runs.AsNoTracking()
+            join paper in db.Papers on run.Paper equals paper.Code
+            where run.State == RunState.Planned || run.State == RunState.Printing
+            orderby run.Number
+            select new RunLine(run, paper.Name, db.RunPrints.Where(p => p.Run == run.Number).Sum(p => p.Copies))).ToListAsync(cancel);
+        var orders = await (
+            from order in db.Orders.AsNoTracking()
+            join client in db.Clients on order.Client equals client.Number
+            where order.State == OrderState.Approved && !db.RunPrints.Any(r => r.Order == order.Number)
+            orderby order.Promised
+            select new OrderLine(order, client.Name)).ToListAsync(cancel);
+        var oldest = now.AddDays(-CheckAfterDays);
+        var checks = await db.Profiles.AsNoTracking().Where(p =>
+            p.Standing == Standing.Due || p.Standing == Standing.Drifting || p.Standing == Standing.New
+            || (p.Standing == Standing.Trusted && p.CheckedAt < oldest)).OrderBy(p => p.Number).ToListAsync(cancel);
+        var lots = (await ShelfLines.Of(db).ToListAsync(cancel)).Where(l => l.OnShelf > 0).ToList();
+        var items = await db.Items.AsNoTracking().Where(i => i.Reserve > 0).ToListAsync(cancel);
+        var low = items.Select(i => new LowLine(i, lots.Where(l => l.Paper == i.Paper && l.Format == i.Format && l.IsForClients(today)).Sum(l => l.OnShelf)))
+            .Where(l => l.Left < l.Item.Reserve).ToList();
+        return new(now, today, runs, orders, checks, low, [.. lots.Where(l => l.GoodUntil < today.AddDays(SoonDays)).OrderBy(l => l.GoodUntil)]);
+    }
+
+    public sealed record Page(
+        DateTimeOffset Now, DateOnly Day, IReadOnlyList<RunLine> Runs, IReadOnlyList<OrderLine> Orders, IReadOnlyList<Profile> Checks,
+        IReadOnlyList<LowLine> Low, IReadOnlyList<ShelfLines.Line> GoingOutOfDate);
+
+    public sealed record RunLine(Run Run, string Paper, int Prints);
+
+    public sealed record OrderLine(Order Order, string Client);
+
+    public sealed record LowLine(Item Item, long Left);
+}
