@@ -11,12 +11,9 @@ public static class NavWords
         ("/runs", "Runs"),
         ("/shelf", "Shelf"),
         ("/orders", "Orders"),
-        ("/buying", "Buying"),
         ("/papers", "Papers"),
         ("/printers", "Printers"),
         ("/profiles", "Profiles"),
-        ("/care", "Care"),
         ("/people", "People"),
-        ("/settings", "Settings"),
     ];
 }

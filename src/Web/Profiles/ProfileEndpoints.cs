@@ -1,0 +1,40 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Routing;
+using Goodsheet.App.Files;
+using Goodsheet.App.Orders;
+using Goodsheet.App.Profiles;
+using Goodsheet.App.Work;
+
+namespace Goodsheet.Web.Profiles;
+
+/// <summary>Long work that a page asks for, and files that leave the room.</summary>
+public static class ProfileEndpoints
+{
+    public static void MapProfiles(this IEndpointRouteBuilder app)
+    {
+        app.MapPost("/readings/{number:int}/profile", MakeAsync).DisableAntiforgery();
+        app.MapPost("/orders/{order:int}/{line:int}/prepare", PrepareAsync).DisableAntiforgery();
+        app.MapGet("/profiles/{number:int}/file.icc", FileAsync);
+        app.MapGet("/orders/{order:int}/{line:int}/print.tif", PrintAsync);
+    }
+
+    private static async Task<RedirectHttpResult> MakeAsync(int number, WorkDesk desk, CancellationToken cancel) =>
+        TypedResults.LocalRedirect($"/work/{await desk.AskAsync<MakeRoomProfile>($"Profile from reading {number}", cancel)}?then=/readings/{number}");
+
+    private static async Task<RedirectHttpResult> PrepareAsync(int order, int line, WorkDesk desk, CancellationToken cancel) =>
+        TypedResults.LocalRedirect($"/work/{await desk.AskAsync<PreparePrint>($"File of print {order}/{line}", cancel)}?then=/orders/{order}");
+
+    private static async Task<Results<PhysicalFileHttpResult, NotFound>> FileAsync(
+        int number, ShowProfiles show, FileShelf files, CancellationToken cancel) =>
+        await show.OneAsync(number, cancel) is { } line && files.Has(line.Profile.FileHash)
+            ? TypedResults.PhysicalFile(files.PathOf(line.Profile.FileHash), "application/vnd.iccprofile", $"{line.Condition.Code}-{line.Profile.Version}.icc")
+            : TypedResults.NotFound();
+
+    private static async Task<Results<PhysicalFileHttpResult, NotFound>> PrintAsync(
+        int order, int line, ShowOrders show, FileShelf files, CancellationToken cancel) =>
+        (await show.OneAsync(order, cancel))?.Prints.SingleOrDefault(p => p.Line == line)?.PreparedHash is { } hash && files.Has(hash)
+            ? TypedResults.PhysicalFile(files.PathOf(hash), "image/tiff", $"order-{order}-{line}.tif", enableRangeProcessing: true)
+            : TypedResults.NotFound();
+}
