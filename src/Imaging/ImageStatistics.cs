@@ -1,0 +1,102 @@
+using System.Runtime.InteropServices;
+using Goodsheet.Colour.Icc;
+using NetVips;
+
+namespace Goodsheet.Imaging;
+
+/// <summary>What a picture's pixels say before it is printed.</summary>
+/// <param name="ClippedLow">Per channel, the share of pixels at 0.</param>
+/// <param name="ClippedHigh">Per channel, the share of pixels at the highest code.</param>
+/// <param name="NeutralShare">The share of pixels that are grey: chroma under 2.</param>
+/// <param name="Misses">How the print falls short.</param>
+public sealed record ImageStatistics(
+    IReadOnlyList<double> ClippedLow, IReadOnlyList<double> ClippedHigh, double NeutralShare, GamutMisses Misses)
+{
+    private const int Side = 400;
+    private const int RowsTogether = 128;
+    private const double Grey = 2; // C*ab; common practice, no source
+
+    /// <summary>Looks at every pixel for clipped ends, and at the picture made small for its colours.</summary>
+    /// <param name="path">The picture's file, read twice from top to bottom.</param>
+    /// <param name="printer">The profile it is to be printed with.</param>
+    /// <param name="blackPointCompensation">Whether the print is made with it.</param>
+    /// <param name="cancel">Stops it.</param>
+    public static PictureResult<ImageStatistics> Measure(
+        string path, IccProfile printer, bool blackPointCompensation, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(printer);
+        var probed = ImageFile.Probe(path);
+        if (probed.Value is not { } image)
+        {
+            return probed.Fault!;
+        }
+
+        var source = PictureSource.ProfileOf(image);
+        if (source.Value is not { } from)
+        {
+            return source.Fault!;
+        }
+
+        try
+        {
+            var test = new GamutTest(from, printer, blackPointCompensation);
+            var (low, high) = Clipped(path, cancel);
+            var (neutral, misses) = FindMisses(SmallPicture.Read(path, Side), test, cancel);
+            return new ImageStatistics(low, high, neutral, misses);
+        }
+        catch (ArgumentException e)
+        {
+            return new PictureFault(e.Message);
+        }
+        catch (VipsException e)
+        {
+            return new PictureFault($"The picture's file is damaged: {ImageFile.FirstLine(e)}");
+        }
+    }
+
+    private static (double[] Low, double[] High) Clipped(string path, CancellationToken cancel)
+    {
+        using var upright = PictureSource.Upright(path);
+        using var region = Region.New(upright);
+        var channels = upright.Bands;
+        var (low, high) = (new long[channels], new long[channels]);
+        for (var y = 0; y < upright.Height; y += RowsTogether)
+        {
+            cancel.ThrowIfCancellationRequested();
+            var codes = MemoryMarshal.Cast<byte, ushort>(region.Fetch(0, y, upright.Width, Math.Min(RowsTogether, upright.Height - y)).AsSpan());
+            for (var k = 0; k < channels; k++)
+            {
+                var (zeros, fulls) = (0, 0);
+                for (var i = k; i < codes.Length; i += channels)
+                {
+                    zeros += codes[i] == 0 ? 1 : 0;
+                    fulls += codes[i] == ushort.MaxValue ? 1 : 0;
+                }
+
+                low[k] += zeros;
+                high[k] += fulls;
+            }
+        }
+
+        var pixels = (double)upright.Width * upright.Height;
+        return ([.. low.Select(n => n / pixels)], [.. high.Select(n => n / pixels)]);
+    }
+
+    private static (double Neutral, GamutMisses Misses) FindMisses(SmallPicture small, GamutTest test, CancellationToken cancel)
+    {
+        var missed = new float[small.Width * small.Height];
+        var greys = new int[small.Height];
+        Parallel.For(0, small.Height, new ParallelOptions { CancellationToken = cancel }, y =>
+        {
+            Span<double> pixel = stackalloc double[4];
+            for (var i = y * small.Width; i < (y + 1) * small.Width; i++)
+            {
+                small.Pixel(i, pixel);
+                var (asked, miss) = test.Of(pixel[..small.Channels]);
+                missed[i] = (float)miss.Value;
+                greys[y] += asked.Chroma < Grey ? 1 : 0;
+            }
+        });
+        return ((double)greys.Sum() / missed.Length, new(small.Width, small.Height, missed));
+    }
+}

@@ -1,0 +1,31 @@
+using NetVips;
+
+namespace Goodsheet.Imaging;
+
+/// <summary>A picture made small enough for a screen, in its own colours, 16 bits a channel.</summary>
+internal sealed record SmallPicture(int Width, int Height, int Channels, ushort[] Pixels)
+{
+    /// <summary>Reads a picture in one pass and makes it small; pictures that are small already stay as they are.</summary>
+    /// <exception cref="VipsException">The file is damaged.</exception>
+    public static SmallPicture Read(string path, int longestSide)
+    {
+        using var upright = PictureSource.Upright(path);
+        var scale = (double)longestSide / Math.Max(upright.Width, upright.Height);
+        // Averaging, without overshoot: a sharpened edge would look like a colour that the picture does not have.
+        using var small = scale < 1
+            ? upright.Resize(
+                Math.Max(scale, 1.0 / upright.Width), kernel: Enums.Kernel.Linear, vscale: Math.Max(scale, 1.0 / upright.Height))
+            : upright.Copy();
+        var pixels = small.WriteToMemory<ushort>();
+        return new(small.Width, small.Height, small.Bands, pixels);
+    }
+
+    /// <summary>A pixel's channels as 0 to 1.</summary>
+    public void Pixel(int index, Span<double> values)
+    {
+        for (var k = 0; k < Channels; k++)
+        {
+            values[k] = Pixels[(index * Channels) + k] / (double)ushort.MaxValue;
+        }
+    }
+}
