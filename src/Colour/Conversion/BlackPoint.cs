@@ -97,10 +97,13 @@ public static class BlackPoint
         return Clip(LightnessOf(ColourTransform.ToLab(profile, intent), black));
     }
 
+    // L* of the perceptual reference medium's black (ICC.1, from memory): where tables of version 4 expect black to be.
+    private const double ReferenceLightness = 0.0034731 * 24_389 / 27;
+
     // All inks at once are never printed: what the perceptual tables make of black is.
     private static double PrintedBlack(IccProfile profile) =>
         (profile.IsMatrixShaper || profile.HasTableToPcs(RenderingIntent.Perceptual)) && RoundTrip(profile, RenderingIntent.Perceptual) is { } trip
-            ? Clip(trip(0))
+            ? Clip(trip(profile.Header.Major >= 4 ? ReferenceLightness : 0))
             : 0;
 
     private static double DestinationLightness(IccProfile profile, RenderingIntent intent, double guess)
