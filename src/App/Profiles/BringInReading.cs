@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Files;
+using Goodsheet.App.Papers;
 using Goodsheet.App.Storage;
 using Goodsheet.Colour.Measurement;
 using Goodsheet.Room;
@@ -30,8 +31,8 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
         }
 
         var set = read.Value.Set!;
-        var suspects = await Task.Run(() => ChartReading.Suspects(set, cancel), cancel);
-        var paperSeen = PaperAssessment.Of(set);
+        var doubts = await Task.Run(() => ChartReading.Doubt(set, request.Strip, cancel), cancel);
+        var seen = PaperReading.Of(set);
         return await room.ChangeAsync<Done>(async db =>
         {
             var paper = await db.Papers.FindAsync([request.Paper], cancel);
@@ -42,15 +43,17 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
             }
 
             var rule = await db.ClassRules.SingleAsync(r => r.Class == paper.Class, cancel);
-            List<string> findings = [.. read.Value.Findings.Select(f => f.Message)];
-            findings.AddRange(suspects.Take(20).Select(s => $"Patch {s.Patch} is {s.Off:0.0} dE00 from what all others foretell: read it again."));
-            if (paperSeen is not null)
+            List<string> findings = [.. doubts.Order, .. read.Value.Findings.Select(f => f.Message)];
+            findings.AddRange(doubts.Patches.Take(20).Select(s => $"Patch {s.Patch} is {s.Off:0.0} dE00 from what all others foretell: read it again."));
+            if (seen.WhiteIsBare)
             {
-                (paper.WhiteL, paper.WhiteA, paper.WhiteB) = (paperSeen.White.L, paperSeen.White.A, paperSeen.White.B);
-                (paper.WhiteCondition, paper.DMax) = (set.Condition.ToString(), paperSeen.DMax);
-                if (paperSeen.DMax < rule.LeastDMax - WeakBlack)
+                var white = seen.White.Lab;
+                (paper.WhiteL, paper.WhiteA, paper.WhiteB) = (white.L, white.A, white.B);
+                (paper.WhiteCondition, paper.DMax) = (set.Condition.ToString(), seen.DMax);
+                paper.BrightenerMeasured = await BrightenerAsync(db, paper.Code, seen, cancel) ?? paper.BrightenerMeasured;
+                if (seen.DMax < rule.LeastDMax - WeakBlack)
                 {
-                    findings.Add($"The darkest patch has a density of {paperSeen.DMax:0.00}; {HandlingAdvice.ClassWords(paper.Class)} reaches {rule.LeastDMax:0.0} and more. Was it the wrong black, or the wrong side?");
+                    findings.Add($"The darkest patch has a density of {seen.DMax:0.00}; {HandlingAdvice.ClassWords(paper.Class)} reaches {rule.LeastDMax:0.0} and more. Was it the wrong black, or the wrong side?");
                 }
             }
 
@@ -71,6 +74,21 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
             db.Readings.Add(reading);
             return new Done(reading.Number);
         }, cancel);
+    }
+
+    // Known once the paper was read both with and without ultraviolet.
+    private async Task<Brightener?> BrightenerAsync(RoomDb db, PaperCode paper, PaperReading seen, CancellationToken cancel)
+    {
+        string[] others = seen.Condition is MCondition.M2 ? ["M0", "M1"] : ["M2"];
+        var other = await db.Readings.AsNoTracking().Where(r => r.Paper == paper && others.Contains(r.MCondition))
+            .OrderByDescending(r => r.Number).FirstOrDefaultAsync(cancel);
+        if (other is null || !files.Has(other.FileHash) || await ChartReading.ReadAsync(files.PathOf(other.FileHash), cancel) is not { Granted: true } read)
+        {
+            return null;
+        }
+
+        var second = PaperReading.Of(read.Value.Set!);
+        return AssessPaper.Class(seen.Condition is MCondition.M2 ? second.BrightenerAgainst(seen) : seen.BrightenerAgainst(second));
     }
 
     // The condition is known by printer, paper and media setting; a new one starts its fingerprint.
@@ -109,7 +127,7 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
     }
 
     public sealed record Request(
-        PersonName By, string FileHash, string FileName, PaperCode Paper, PrinterCode Printer, string MediaSetting);
+        PersonName By, string FileHash, string FileName, PaperCode Paper, PrinterCode Printer, string MediaSetting, int? Strip = null);
 
     public sealed record Done(int Reading);
 

@@ -7,8 +7,7 @@ namespace Goodsheet.App.Profiles;
 /// <summary>Reads a chart from a file, and looks for patches that do not fit the others.</summary>
 internal static class ChartReading
 {
-    private const double Suspicious = 8; // robust standard deviations
-    private const double PerMad = 1.4826;
+    private const int FewestToJudge = 30; // with fewer, each patch is too much alone to be contradicted
 
     public static async Task<Outcome<ReadResult>> ReadAsync(string path, CancellationToken cancel)
     {
@@ -28,29 +27,38 @@ internal static class ChartReading
         return read.Fault is { } fault ? new CannotBeRead(file.Name, fault.Line, fault.Message) : read;
     }
 
-    /// <summary>Patches that the others contradict: misread, most likely.</summary>
-    public static IReadOnlyList<Suspect> Suspects(MeasurementSet chart, CancellationToken cancel)
+    /// <summary>What looks wrong with the readings: first their order, and where that is right, single patches.</summary>
+    /// <param name="chart">In the order it was read.</param>
+    /// <param name="strip">Patches to a strip, where it was said; else what the names of the patches tell.</param>
+    /// <param name="cancel">Stops it.</param>
+    public static Doubts Doubt(MeasurementSet chart, int? strip, CancellationToken cancel)
     {
-        var patches = chart.Averaged();
-        if (patches.Length < 30 || chart.Channels is not (1 or 3 or 4))
+        if (chart.Averaged().Length < FewestToJudge || chart.Channels is not (1 or 3 or 4))
         {
-            return [];
+            return new([], []);
         }
 
-        var off = PrinterModels.LeaveOneOut([chart], cancel).Select(d => d.Value).ToArray();
-        var middle = Median(off);
-        var spread = PerMad * Median([.. off.Select(o => Math.Abs(o - middle))]);
-        return [.. patches.Select((p, i) => (p, off[i])).Where(x => x.Item2 > middle + (Suspicious * spread))
-            .OrderByDescending(x => x.Item2)
-            .Select(x => new Suspect(chart.Patches.First(q => q.Device.AsSpan().SequenceEqual(x.p.Device.AsSpan())).Id, x.Item2))];
+        var length = strip ?? StripPlaces.Length(chart) ?? chart.Patches.Length;
+        var order = StripOrder.Find(chart, length, cancel);
+        return order.Count > 0 ? new([.. order.Select(Words)], [])
+            : new([], [.. Misreads.Find([chart], cancel).Select(m => new Suspect(
+                chart.Patches.First(p => p.Device.AsSpan().SequenceEqual(m.Patch.Device.AsSpan())).Id, m.Away.Value))]);
     }
 
-    private static double Median(double[] values)
+    private static string Words(OrderFinding found) => found.Fault switch
     {
-        var sorted = values.Order().ToArray();
-        return sorted.Length % 2 == 1 ? sorted[sorted.Length / 2] : (sorted[(sorted.Length / 2) - 1] + sorted[sorted.Length / 2]) / 2;
-    }
+        OrderFault.UpsideDown => $"The sheet was read upside down: {Better(found)}. Turn it and read it again.",
+        OrderFault.Reversed => $"Strip {found.Strip + 1} was read from its end: {Better(found)}. Read strip {found.Strip + 1} again.",
+        _ => $"Strips {found.Strip + 1} and {found.Other + 1} stand in each other's place: {Better(found)}. Read both again.",
+    };
+
+    private static string Better(OrderFinding found) => $"off by {found.AsRead.Value:0.0} dE00 as read, by {found.Mended.Value:0.0} the other way";
 }
+
+/// <summary>What looks wrong with a chart's readings.</summary>
+/// <param name="Order">Strips or sheets read in the wrong order, in words.</param>
+/// <param name="Patches">Patches that the others contradict; not looked for while the order is wrong.</param>
+internal sealed record Doubts(IReadOnlyList<string> Order, IReadOnlyList<Suspect> Patches);
 
 /// <summary>A patch that does not fit the others, and by how much.</summary>
 public sealed record Suspect(string Patch, double Off);

@@ -55,7 +55,7 @@ public sealed class MakeProfile(TimeProvider clock)
             },
             Part(progress, 0.2, 0.9),
             cancel);
-        var foretold = PrinterModels.LeaveOneOut(charts, cancel);
+        var foretold = PrinterModels.Foretold(charts, cancel);
         var worth = ProfileWorth.Judge(IccProfile.Read(made.File).Profile!, charts[0], foretold);
         progress?.Report(1);
         return new(made.File, worth);

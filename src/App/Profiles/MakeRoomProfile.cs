@@ -49,9 +49,10 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
                 MadeFrom = number,
                 MadeAt = clock.GetUtcNow(),
                 By = PersonName.TheRoom,
-                MeanError = (worth.Foretold ?? worth.Chart).Mean,
-                P95Error = (worth.Foretold ?? worth.Chart).P95,
-                MaxError = (worth.Foretold ?? worth.Chart).Max,
+                MeanError = worth.Judged.Mean.Value,
+                P95Error = worth.Judged.P95.Value,
+                MaxError = worth.Judged.Largest.Value,
+                GamutVolume = worth.Gamut?.Volume,
                 Worth = JsonSerializer.Serialize(WorthRecord.Of(worth)),
                 StandingWhy = "just made; trust it when its figures and a print convince you",
             };

@@ -14,16 +14,26 @@ public sealed class ReadMeasurement
             return read.Refusal;
         }
 
+        if (request.Strip is < 2)
+        {
+            return new NoStrip(request.Strip.Value);
+        }
+
         var set = read.Value.Set!;
+        var doubts = await Task.Run(() => ChartReading.Doubt(set, request.Strip, cancel), cancel);
         return new Done(
             set.Space.ToString(), set.Channels, set.Condition.ToString(), set.Patches.Length, set.Averaged().Length, set.HasSpectra,
-            [.. read.Value.Findings.Select(f => f.Message)], ChartReading.Suspects(set, cancel));
+            [.. doubts.Order, .. read.Value.Findings.Select(f => f.Message)], doubts.Patches);
     }
 #pragma warning restore CA1822
 
-    public sealed record Request(string File);
+    /// <param name="File">The file.</param>
+    /// <param name="Strip">Patches to a strip, where the file does not tell.</param>
+    public sealed record Request(string File, int? Strip = null);
 
     public sealed record Done(
         string Space, int Channels, string Condition, int Patches, int Distinct, bool HasSpectra,
         IReadOnlyList<string> Findings, IReadOnlyList<Suspect> Suspects);
+
+    public sealed record NoStrip(int Length) : Refusal($"A strip of {Length} patches cannot be: at least 2.");
 }

@@ -1,12 +1,14 @@
+using Goodsheet.Colour.Colorimetry;
+using Goodsheet.Colour.Difference;
 using Goodsheet.Colour.Profiles;
 
 namespace Goodsheet.App.Profiles;
 
 /// <summary>What a profile is worth, as it is stored and shown: a form of its own, so that the library may change.</summary>
 public sealed record WorthRecord(
-    string Verdict, string Advice, WorthRecord.Figures Chart, WorthRecord.Figures? Foretold, WorthRecord.Figures ThereAndBack,
-    WorthRecord.Figures Neutral, IReadOnlyList<WorthRecord.Patch> Worst, IReadOnlyList<double[]> Greys, IReadOnlyList<int> Histogram,
-    double[] White, double[] Black)
+    string Verdict, string Advice, IReadOnlyList<string> Better, WorthRecord.Figures Chart, WorthRecord.Figures? Foretold, WorthRecord.Figures? Noise,
+    WorthRecord.Trips ThereAndBack, IReadOnlyList<WorthRecord.Region> Regions, WorthRecord.Size? Gamut, IReadOnlyList<WorthRecord.Patch> Worst,
+    IReadOnlyList<double[]> Greys, IReadOnlyList<int> Histogram, double[] White, double[] Black)
 {
     /// <summary>The width of a bar of the histogram, in dE00.</summary>
     public const double BarWidth = 0.25;
@@ -14,16 +16,28 @@ public sealed record WorthRecord(
     private const int Bars = 20;
 
     public static WorthRecord Of(ProfileWorth worth) => new(
-        worth.Verdict, worth.Advice, Of(worth.Chart), worth.Foretold is { } f ? Of(f) : null, Of(worth.ThereAndBack), Of(worth.Neutral),
-        [.. worth.Worst.Select(w => new Patch(
-            w.Id, [.. w.Device], [w.Measured.L, w.Measured.A, w.Measured.B], [w.Foretold.L, w.Foretold.A, w.Foretold.B], w.Error))],
-        [.. worth.Greys.Select(g => (double[])[g.Device, g.Printed.L, g.Printed.A, g.Printed.B])],
+        worth.Verdict, worth.Advice, worth.Better, Of(worth.Chart), Maybe(worth.Foretold), Maybe(worth.Noise),
+        new(Of(worth.Interior), Of(worth.Surface), Of(worth.Neutral)),
+        [.. worth.Regions.Select(r => new Region(r.Region.ToString(), r.Errors.Count, Of(r.Errors)))],
+        worth.Gamut is { } g ? new(g.Volume, g.Error) : null,
+        [.. worth.Worst.Select(w => new Patch(w.Id, [.. w.Device], Of(w.Measured), Of(w.Foretold), w.Error))],
+        [.. worth.Greys.Select(s => (double[])[s.Device, .. Of(s.Printed)])],
         [.. Enumerable.Range(0, Bars).Select(i => worth.Errors.Count(e => Math.Min(Bars - 1, (int)(e / BarWidth)) == i))],
-        [worth.White.L, worth.White.A, worth.White.B], [worth.Black.L, worth.Black.A, worth.Black.B]);
+        Of(worth.White), Of(worth.Black));
 
-    private static Figures Of(ErrorFigures f) => new(f.Mean, f.P95, f.Max);
+    private static Figures? Maybe(ErrorSummary? errors) => errors is { } e ? Of(e) : null;
+
+    private static Figures Of(ErrorSummary errors) => new(errors.Mean.Value, errors.P95.Value, errors.Largest.Value);
+
+    private static double[] Of(Lab lab) => [lab.L, lab.A, lab.B];
 
     public sealed record Figures(double Mean, double P95, double Max);
+
+    public sealed record Trips(Figures Interior, Figures Surface, Figures Neutral);
+
+    public sealed record Region(string Name, int Patches, Figures Errors);
+
+    public sealed record Size(double Volume, double Error);
 
     public sealed record Patch(string Id, double[] Device, double[] Measured, double[] Foretold, double Error);
 }

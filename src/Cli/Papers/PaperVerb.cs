@@ -16,8 +16,9 @@ public static class PaperVerb
         assess.SetAction(async (line, cancel) => await line.GiveAsync(
             await new AssessPaper().RunAsync(new(line.GetRequiredValue(Chart), line.GetValue(UvExcluded)), cancel),
             done => done,
-            done => $"White: {done.White} (L* {done.Paper.White.L:0.0}, a* {done.Paper.White.A:0.0}, b* {done.Paper.White.B:0.0}). D-max {done.Paper.DMax:0.00}. "
-                + $"Brightener: {done.Brightener?.ToString().ToLowerInvariant() ?? "not known"}.{(done.GamutVolume is { } v ? $" Gamut {v:0} cubic dE*ab." : "")}"));
+            done => $"White: {done.InWords} (L* {done.White.L:0.0}, a* {done.White.A:0.0}, b* {done.White.B:0.0}). D-max {done.DMax:0.00}. "
+                + $"Brightener: {done.Brightener?.ToString().ToLowerInvariant() ?? "not known"}."
+                + $"{(done.Whiteness is { } w ? $" Whiteness {w:0}, tint {done.Tint:0.0}, brightness {done.Brightness:0}." : "")}{(done.GamutVolume is { } v ? $" Gamut {v:0} cubic dE*ab." : "")}"));
         return new("paper", "Papers.") { assess };
     }
 }

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Goodsheet.App.Profiles;
+using Goodsheet.Colour.Difference;
 using Goodsheet.Colour.Profiles;
 
 namespace Goodsheet.Cli.Profiles;
@@ -19,11 +20,13 @@ public static class ProfileVerbs
 
     private static readonly Option<int?> Grid = new("--grid") { Description = "Nodes along each side of the tables, 9 to 45." };
 
+    private static readonly Option<int?> Strip = new("--strip") { Description = "Patches to a strip, where the file does not tell." };
+
     public static Command Measurement()
     {
-        var read = new Command("read", "Says what is in a measurement file and what looks misread.") { Chart, Answer.Json };
+        var read = new Command("read", "Says what is in a measurement file and what looks misread.") { Chart, Strip, Answer.Json };
         read.SetAction(async (line, cancel) => await line.GiveAsync(
-            await new ReadMeasurement().RunAsync(new(line.GetRequiredValue(Chart)), cancel),
+            await new ReadMeasurement().RunAsync(new(line.GetRequiredValue(Chart), line.GetValue(Strip)), cancel),
             done => done,
             done => $"{done.Patches} patches ({done.Distinct} different), {done.Space}, {done.Condition}; {done.Suspects.Count} look misread.{string.Concat(done.Findings.Select(f => $"\n{f}"))}"));
         return new("measurement", "Measured charts.") { read };
@@ -56,8 +59,22 @@ public static class ProfileVerbs
         return await line.GiveAsync(outcome, done => WorthRecord.Of(done.Worth), done => Words(done.Worth));
     }
 
-    private static string Words(ProfileWorth worth) =>
-        $"{worth.Verdict}. {worth.Advice}\nOn the chart: {Words(worth.Chart)}\n{(worth.Foretold is { } f ? $"Patches not seen: {Words(f)}\n" : "")}There and back: {Words(worth.ThereAndBack)}";
+    private static string Words(ProfileWorth worth)
+    {
+        List<(string, ErrorSummary?)> rows =
+        [
+            ("On the chart", worth.Chart), ("Patches not seen", worth.Foretold), ("The same patch read twice", worth.Noise),
+            ("There and back, inside", worth.Interior), ("There and back, surface", worth.Surface), ("There and back, greys", worth.Neutral),
+            .. worth.Regions.Select(r => ($"{r.Region}, {r.Errors.Count} patches", (ErrorSummary?)r.Errors)),
+        ];
+        return string.Join('\n',
+        [
+            $"{worth.Verdict}. {worth.Advice}", .. worth.Better,
+            .. rows.Where(r => r.Item2 is not null).Select(r => $"{r.Item1}: {Words(r.Item2!.Value)}"),
+            .. worth.Gamut is { } g ? (string[])[$"Gamut: {g.Volume:N0} cubic dE*ab, give or take {g.Error:N0}"] : [],
+            $"Worst: {string.Join(", ", worth.Worst.Take(5).Select(w => $"{w.Id} {w.Error:0.0}"))}",
+        ]);
+    }
 
-    private static string Words(ErrorFigures figures) => $"mean {figures.Mean:0.00}, p95 {figures.P95:0.00}, worst {figures.Max:0.0} dE00";
+    private static string Words(ErrorSummary e) => $"mean {e.Mean.Value:0.00}, p95 {e.P95.Value:0.00}, worst {e.Largest.Value:0.0} dE00";
 }

@@ -7,7 +7,8 @@ namespace Goodsheet.Colour.Gamut;
 /// <remarks>For three channels. With 33 points along an edge the volume is within 0.03 % of its limit (computed on real charts).</remarks>
 public sealed class GamutSolid
 {
-    private const int Points = 33;
+    /// <summary>Points along an edge that are taken where nobody says otherwise.</summary>
+    public const int UsualPoints = 33;
 
     private readonly (Lab A, Lab B, Lab C)[] triangles;
 
@@ -19,20 +20,28 @@ public sealed class GamutSolid
     /// <summary>In cubic units of L*a*b*.</summary>
     public double Volume => Math.Abs(triangles.Sum(t => Signed(t.A, t.B, t.C)));
 
-    /// <exception cref="ArgumentException">The model has not three channels.</exception>
-    public static GamutSolid Of(IPrinterModel model)
+    /// <summary>The surface's area, in square units of L*a*b*.</summary>
+    public double Area => triangles.Sum(t => AreaOf(t.A, t.B, t.C));
+
+    /// <summary>The solid of a model.</summary>
+    /// <param name="model">Of three channels.</param>
+    /// <param name="points">Points along an edge of the cube, 2 to 129.</param>
+    /// <exception cref="ArgumentException">The model has not three channels, or the points are out of range.</exception>
+    public static GamutSolid Of(IPrinterModel model, int points = UsualPoints)
     {
+        ArgumentOutOfRangeException.ThrowIfLessThan(points, 2);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(points, 129);
         if (model.Channels != 3)
         {
             throw new ArgumentException("A gamut's surface is taken for three channels.", nameof(model));
         }
 
-        var triangles = new List<(Lab, Lab, Lab)>(6 * 2 * Points * Points);
+        var triangles = new List<(Lab, Lab, Lab)>(6 * 2 * points * points);
         for (var axis = 0; axis < 3; axis++)
         {
             foreach (var end in (double[])[0, 1])
             {
-                AddFace(model, axis, end, triangles);
+                AddFace(model, axis, end, points, triangles);
             }
         }
 
@@ -64,26 +73,26 @@ public sealed class GamutSolid
         return pieces;
     }
 
-    private static void AddFace(IPrinterModel model, int axis, double end, List<(Lab, Lab, Lab)> triangles)
+    private static void AddFace(IPrinterModel model, int axis, double end, int points, List<(Lab, Lab, Lab)> triangles)
     {
         var (u, v) = ((axis + 1) % 3, (axis + 2) % 3);
-        var device = new double[Points * Points * 3];
-        for (var i = 0; i < Points; i++)
+        var device = new double[points * points * 3];
+        for (var i = 0; i < points; i++)
         {
-            for (var j = 0; j < Points; j++)
+            for (var j = 0; j < points; j++)
             {
-                var at = 3 * ((i * Points) + j);
+                var at = 3 * ((i * points) + j);
                 device[at + axis] = end;
-                device[at + u] = (double)i / (Points - 1);
-                device[at + v] = (double)j / (Points - 1);
+                device[at + u] = (double)i / (points - 1);
+                device[at + v] = (double)j / (points - 1);
             }
         }
 
         var lab = new double[device.Length];
         model.Predict(device, lab);
-        for (var i = 0; i < Points - 1; i++)
+        for (var i = 0; i < points - 1; i++)
         {
-            for (var j = 0; j < Points - 1; j++)
+            for (var j = 0; j < points - 1; j++)
             {
                 var (a, b, c, d) = (At(i, j), At(i + 1, j), At(i + 1, j + 1), At(i, j + 1));
                 // The far face is seen from its other side.
@@ -94,9 +103,16 @@ public sealed class GamutSolid
 
         Lab At(int i, int j)
         {
-            var at = 3 * ((i * Points) + j);
+            var at = 3 * ((i * points) + j);
             return new(lab[at], lab[at + 1], lab[at + 2]);
         }
+    }
+
+    private static double AreaOf(Lab a, Lab b, Lab c)
+    {
+        var (u, v) = ((L: b.L - a.L, A: b.A - a.A, B: b.B - a.B), (L: c.L - a.L, A: c.A - a.A, B: c.B - a.B));
+        var (x, y, z) = ((u.A * v.B) - (u.B * v.A), (u.B * v.L) - (u.L * v.B), (u.L * v.A) - (u.A * v.L));
+        return Math.Sqrt((x * x) + (y * y) + (z * z)) / 2;
     }
 
     private static double Signed(Lab a, Lab b, Lab c) =>

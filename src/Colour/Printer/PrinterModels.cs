@@ -26,12 +26,16 @@ public static class PrinterModels
     /// <summary>How far each distinct patch lies from what all others foretell of it.</summary>
     /// <returns>One difference a distinct patch, in the order of <see cref="MeasurementSet.Averaged"/> chart by chart.</returns>
     /// <exception cref="ArgumentException">As <see cref="Fit"/>.</exception>
-    public static IReadOnlyList<DeltaE00> LeaveOneOut(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel = default)
+    public static IReadOnlyList<DeltaE00> LeaveOneOut(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel = default) =>
+        [.. DataOf(charts).Lab.Zip(Foretold(charts, cancel), CieDe2000.Between)];
+
+    /// <summary>What all other patches foretell of each distinct patch.</summary>
+    /// <returns>One colour a distinct patch, in the order of <see cref="MeasurementSet.Averaged"/> chart by chart.</returns>
+    /// <exception cref="ArgumentException">As <see cref="Fit"/>.</exception>
+    public static IReadOnlyList<Lab> Foretold(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel = default)
     {
         var data = DataOf(charts);
-        var residuals = Learn(charts, cancel).LeaveOneOutResiduals(cancel);
-        return [.. residuals.Select((r, i) => CieDe2000.Between(
-            data.Lab[i], new Lab(data.Lab[i].L - r.L, data.Lab[i].A - r.A, data.Lab[i].B - r.B)))];
+        return [.. Learn(charts, cancel).LeaveOneOutResiduals(cancel).Select((r, i) => new Lab(data.Lab[i].L - r.L, data.Lab[i].A - r.A, data.Lab[i].B - r.B))];
     }
 
     internal static GaussianProcess Learn(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel) =>
