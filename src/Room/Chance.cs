@@ -1,7 +1,7 @@
-namespace Goodsheet.Room.Layout;
+namespace Goodsheet.Room;
 
 /// <summary>Quick seeded random numbers: xorshift64* (Vigna, "An experimental exploration of Marsaglia's xorshift generators", 2016, from memory).</summary>
-/// <remarks>The search draws several million a second, which the seeded <see cref="Random"/> is too slow for.</remarks>
+/// <remarks>The searches draw several million a second, which the seeded <see cref="Random"/> is too slow for.</remarks>
 internal struct Chance(int seed)
 {
     private ulong state = unchecked(((ulong)(uint)seed * 0x9E3779B97F4A7C15UL) + 0xD1B54A32D192ED03UL);

@@ -1,0 +1,109 @@
+namespace Goodsheet.Room.Runs;
+
+/// <summary>Which printer takes which runs, and in which order, as the search moves them about.</summary>
+internal sealed class DayOrder : IOrdering
+{
+    private readonly DayTimes times;
+    private readonly int[] counts, keptCounts, tryCounts;
+    private int[] spareA, spareB;
+    private readonly int[][] lanes, kept, trial;
+
+    public DayOrder(DayWork work, DayTimes times, IReadOnlyList<IReadOnlyList<int>> order)
+    {
+        this.times = times;
+        var size = work.Runs.Count;
+        (counts, keptCounts, tryCounts) = (new int[order.Count], new int[order.Count], new int[order.Count]);
+        (lanes, kept, trial) = (new int[order.Count][], new int[order.Count][], new int[order.Count][]);
+        (spareA, spareB) = (new int[size], new int[size]);
+        for (var i = 0; i < order.Count; i++)
+        {
+            (lanes[i], kept[i], counts[i]) = (new int[size], new int[size], order[i].Count);
+            order[i].ToArray().CopyTo(lanes[i], 0);
+        }
+
+        Cost = times.Cost(lanes, counts, double.PositiveInfinity);
+        Keep();
+    }
+
+    public int Lanes => lanes.Length;
+
+    public double Cost { get; private set; }
+
+    public IReadOnlyList<IReadOnlyList<int>> Order => [.. lanes.Select((l, i) => l.Take(counts[i]).ToArray())];
+
+    public int Count(int lane) => counts[lane];
+
+    public double CostAfter(in Exchange exchange, double limit)
+    {
+        Try(exchange);
+        return times.Cost(trial, tryCounts, limit);
+    }
+
+    public void Make(in Exchange exchange)
+    {
+        Try(exchange);
+        (spareA, trial[exchange.LaneA], lanes[exchange.LaneA]) = (lanes[exchange.LaneA], spareA, trial[exchange.LaneA]);
+        if (exchange.LaneB != exchange.LaneA)
+        {
+            (spareB, lanes[exchange.LaneB]) = (lanes[exchange.LaneB], trial[exchange.LaneB]);
+        }
+
+        tryCounts.CopyTo(counts, 0);
+        Cost = times.Cost(lanes, counts, double.PositiveInfinity);
+    }
+
+    public void Keep()
+    {
+        for (var i = 0; i < lanes.Length; i++)
+        {
+            Array.Copy(lanes[i], kept[i], counts[i]);
+        }
+
+        counts.CopyTo(keptCounts, 0);
+    }
+
+    public void GoBack()
+    {
+        for (var i = 0; i < lanes.Length; i++)
+        {
+            Array.Copy(kept[i], lanes[i], keptCounts[i]);
+        }
+
+        keptCounts.CopyTo(counts, 0);
+        Cost = times.Cost(lanes, counts, double.PositiveInfinity);
+    }
+
+    private void Try(in Exchange x)
+    {
+        lanes.CopyTo(trial, 0);
+        counts.CopyTo(tryCounts, 0);
+        var (a, b) = (lanes[x.LaneA], lanes[x.LaneB]);
+        var (endA, endB) = (x.A + x.LengthA, x.B + x.LengthB);
+        if (x.LaneA == x.LaneB)
+        {
+            var to = 0;
+            Append(spareA, ref to, a, 0, x.A);
+            Append(spareA, ref to, a, x.B, endB);
+            Append(spareA, ref to, a, endA, x.B);
+            Append(spareA, ref to, a, x.A, endA);
+            Append(spareA, ref to, a, endB, counts[x.LaneA]);
+            trial[x.LaneA] = spareA;
+            return;
+        }
+
+        var (toA, toB) = (0, 0);
+        Append(spareA, ref toA, a, 0, x.A);
+        Append(spareA, ref toA, b, x.B, endB);
+        Append(spareA, ref toA, a, endA, counts[x.LaneA]);
+        Append(spareB, ref toB, b, 0, x.B);
+        Append(spareB, ref toB, a, x.A, endA);
+        Append(spareB, ref toB, b, endB, counts[x.LaneB]);
+        (trial[x.LaneA], trial[x.LaneB], tryCounts[x.LaneA], tryCounts[x.LaneB]) = (spareA, spareB, toA, toB);
+    }
+
+    private static void Append(int[] to, ref int at, int[] from, int begin, int end)
+    {
+        Array.Copy(from, begin, to, at, end - begin);
+        at += end - begin;
+    }
+}

@@ -1,0 +1,66 @@
+namespace Goodsheet.Room.Runs;
+
+/// <summary>Puts a day's runs in order over the printers.</summary>
+public static class DayPlanner
+{
+    public const int MostRuns = 400;
+
+    /// <param name="work">Printers, runs and rules.</param>
+    /// <param name="present">The order at hand by printer, as places in the list of runs; runs it lacks are put where they cost least.
+    /// Null to begin anew.</param>
+    /// <param name="seed">The same seed, work and number of exchanges give the same plan.</param>
+    /// <param name="stop">Asked now and then with how many exchanges were tried.</param>
+    public static Outcome<DayPlan> Plan(DayWork work, IReadOnlyList<IReadOnlyList<int>>? present, int seed, Func<long, bool> stop)
+    {
+        if (Refused(work) is { } no)
+        {
+            return no;
+        }
+
+        var times = new DayTimes(work);
+        var fresh = DayStart.Ordered(work);
+        var order = new DayOrder(work, times, fresh);
+        if (present is null)
+        {
+            return Searched(work, times, order, seed, stop);
+        }
+
+        var kept = new DayOrder(work, times, DayStart.Filled(work, times, present));
+        var atHand = Timed(work, times, kept.Order);
+        var found = Searched(work, times, kept.Cost <= order.Cost ? kept : order, seed, stop);
+        return atHand.Cost - found.Cost < work.Rules.Prices.WorthMoving ? atHand : found;
+    }
+
+    /// <summary>The times and the cost of an order that somebody else made.</summary>
+    public static DayPlan Timed(DayWork work, IReadOnlyList<IReadOnlyList<int>> order) => Timed(work, new(work), order);
+
+    private static DayPlan Searched(DayWork work, DayTimes times, DayOrder order, int seed, Func<long, bool> stop)
+    {
+        if (!stop(0))
+        {
+            new OrderSearch<DayOrder>(order, seed).Run(0, stop);
+        }
+
+        return Timed(work, times, order.Order);
+    }
+
+    private static DayPlan Timed(DayWork work, DayTimes times, IReadOnlyList<IReadOnlyList<int>> order)
+    {
+        var slots = new List<DaySlot>();
+        var cost = times.Cost([.. order.Select(l => l.ToArray())], [.. order.Select(l => l.Count)], double.PositiveInfinity, slots);
+        return new(work, [.. order.Select((_, lane) => slots.Where(s => s.Printer == lane).ToArray())], cost);
+    }
+
+    private static Refusal? Refused(DayWork work) => work switch
+    {
+        { Printers.Count: 0 } => new NoPrinter(),
+        { Runs.Count: > MostRuns } => new TooMany(work.Runs.Count),
+        _ => work.Runs.FirstOrDefault(r => r.MinutesOn.All(m => m is null)) is { } none ? new NobodyPrintsIt(none.Key) : null,
+    };
+
+    public sealed record NoPrinter() : Refusal("The room has no printer to plan for.");
+
+    public sealed record TooMany(int Runs) : Refusal($"{Runs} runs cannot be planned at once: at most {MostRuns}.");
+
+    public sealed record NobodyPrintsIt(string Run) : Refusal($"No printer can print {Run}.");
+}
