@@ -18,6 +18,11 @@ public sealed class AddPerson(RoomStore room, TimeProvider clock)
                 return new NoName();
             }
 
+            if (name.IsTheRooms)
+            {
+                return new TheRoomsOwn(name);
+            }
+
             if (await db.People.FindAsync([name], cancel) is { } known)
             {
                 known.Gone = false;
@@ -35,4 +40,6 @@ public sealed class AddPerson(RoomStore room, TimeProvider clock)
     public sealed record Done(PersonName Name);
 
     public sealed record NoName() : Refusal($"A name has 1 to {LongestName} letters.");
+
+    public sealed record TheRoomsOwn(PersonName Name) : Refusal($"“{Name}” is what the room writes where nobody is named. Take another name.");
 }

@@ -18,31 +18,6 @@ internal sealed class SettingsTable : IEntityTypeConfiguration<RoomSettings>
     }
 }
 
-internal sealed class PersonTable : IEntityTypeConfiguration<Person>
-{
-    public void Configure(EntityTypeBuilder<Person> person) => person.HasKey(p => p.Name);
-}
-
-internal sealed class DeviceTable : IEntityTypeConfiguration<PairedDevice>
-{
-    public void Configure(EntityTypeBuilder<PairedDevice> device)
-    {
-        device.Property(d => d.Id).ValueGeneratedNever();
-        device.HasIndex(d => d.TokenHash).IsUnique();
-        device.HasOne<Person>().WithMany().HasForeignKey(d => d.Person).OnDelete(DeleteBehavior.Restrict);
-    }
-}
-
-internal sealed class PairingCodeTable : IEntityTypeConfiguration<PairingCode>
-{
-    public void Configure(EntityTypeBuilder<PairingCode> code)
-    {
-        code.HasKey(c => c.CodeHash);
-        code.Property(c => c.Used).IsConcurrencyToken();
-        code.HasOne<Person>().WithMany().HasForeignKey(c => c.Person).OnDelete(DeleteBehavior.Restrict);
-    }
-}
-
 internal sealed class DecisionTable : IEntityTypeConfiguration<Decision>
 {
     public void Configure(EntityTypeBuilder<Decision> decision)

@@ -106,6 +106,18 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "form_key",
+                columns: table => new
+                {
+                    name = table.Column<string>(type: "text", nullable: false),
+                    xml = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_form_key", x => x.name);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "format",
                 columns: table => new
                 {
@@ -156,6 +168,8 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 {
                     name = table.Column<string>(type: "text", nullable: false),
                     secret_hash = table.Column<string>(type: "text", nullable: true),
+                    guesses = table.Column<int>(type: "integer", nullable: false),
+                    locked_until = table.Column<long>(type: "bigint", nullable: true),
                     since = table.Column<long>(type: "bigint", nullable: false),
                     gone = table.Column<bool>(type: "boolean", nullable: false)
                 },
@@ -293,21 +307,23 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
-                name: "paired_device",
+                name: "device",
                 columns: table => new
                 {
                     id = table.Column<Guid>(type: "uuid", nullable: false),
                     name = table.Column<string>(type: "text", nullable: false),
+                    how = table.Column<int>(type: "integer", nullable: false),
                     token_hash = table.Column<string>(type: "text", nullable: false),
                     person = table.Column<string>(type: "text", nullable: false),
-                    paired_at = table.Column<long>(type: "bigint", nullable: false),
+                    since = table.Column<long>(type: "bigint", nullable: false),
+                    until = table.Column<long>(type: "bigint", nullable: false),
                     revoked_at = table.Column<long>(type: "bigint", nullable: true)
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("PK_paired_device", x => x.id);
+                    table.PrimaryKey("PK_device", x => x.id);
                     table.ForeignKey(
-                        name: "FK_paired_device_person_person",
+                        name: "FK_device_person_person",
                         column: x => x.person,
                         principalTable: "person",
                         principalColumn: "name",
@@ -321,6 +337,7 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     code_hash = table.Column<string>(type: "text", nullable: false),
                     person = table.Column<string>(type: "text", nullable: false),
                     until = table.Column<long>(type: "bigint", nullable: false),
+                    tries = table.Column<int>(type: "integer", nullable: false),
                     used = table.Column<bool>(type: "boolean", nullable: false)
                 },
                 constraints: table =>
@@ -917,6 +934,17 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 column: "about");
 
             migrationBuilder.CreateIndex(
+                name: "IX_device_person",
+                table: "device",
+                column: "person");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_device_token_hash",
+                table: "device",
+                column: "token_hash",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
                 name: "IX_item_format",
                 table: "item",
                 column: "format");
@@ -961,17 +989,6 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "IX_order_state_promised",
                 table: "order",
                 columns: new[] { "state", "promised" });
-
-            migrationBuilder.CreateIndex(
-                name: "IX_paired_device_person",
-                table: "paired_device",
-                column: "person");
-
-            migrationBuilder.CreateIndex(
-                name: "IX_paired_device_token_hash",
-                table: "paired_device",
-                column: "token_hash",
-                unique: true);
 
             migrationBuilder.CreateIndex(
                 name: "IX_pairing_code_person",
@@ -1086,10 +1103,16 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "decision");
 
             migrationBuilder.DropTable(
+                name: "device");
+
+            migrationBuilder.DropTable(
                 name: "finding");
 
             migrationBuilder.DropTable(
                 name: "fingerprint");
+
+            migrationBuilder.DropTable(
+                name: "form_key");
 
             migrationBuilder.DropTable(
                 name: "loaded");
@@ -1099,9 +1122,6 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
             migrationBuilder.DropTable(
                 name: "move");
-
-            migrationBuilder.DropTable(
-                name: "paired_device");
 
             migrationBuilder.DropTable(
                 name: "pairing_code");
