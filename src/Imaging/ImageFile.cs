@@ -17,7 +17,7 @@ public sealed record ImageFile(
     /// <summary>More pixels than any print has: a slip, or a file that wants to fill the memory.</summary>
     public const long MostPixels = 1_000_000_000;
 
-    private const int MostSide = 300_000;
+    internal const int MostSide = 300_000;
 
     public double Megapixels => (double)Width * Height / 1e6;
 
@@ -26,7 +26,7 @@ public sealed record ImageFile(
     {
         try
         {
-            using var image = Open(path, out var format);
+            using var image = Open(path, Enums.Access.Sequential, out var format);
             return format is null
                 ? new PictureFault("This is not a TIFF, JPEG or PNG file.")
                 : Describe(image!, format);
@@ -37,8 +37,8 @@ public sealed record ImageFile(
         }
     }
 
-    /// <summary>Opens a picture for one pass from top to bottom; the caller disposes it.</summary>
-    internal static Image? Open(string path, out string? format)
+    /// <summary>Opens a picture; the caller disposes it.</summary>
+    internal static Image? Open(string path, Enums.Access access, out string? format)
     {
         Span<byte> head = stackalloc byte[8];
         using (var file = File.OpenRead(path))
@@ -55,12 +55,15 @@ public sealed record ImageFile(
         };
         return format switch
         {
-            "JPEG" => Image.Jpegload(path, access: Enums.Access.Sequential, failOn: Enums.FailOn.Error),
-            "PNG" => Image.Pngload(path, access: Enums.Access.Sequential, failOn: Enums.FailOn.Error),
-            "TIFF" => Image.Tiffload(path, access: Enums.Access.Sequential, failOn: Enums.FailOn.Error),
+            "JPEG" => Image.Jpegload(path, access: access, failOn: Enums.FailOn.Error),
+            "PNG" => Image.Pngload(path, access: access, failOn: Enums.FailOn.Error),
+            "TIFF" => Image.Tiffload(path, access: access, failOn: Enums.FailOn.Error),
             _ => null,
         };
     }
+
+    internal static int OrientationOf(Image image) =>
+        image.Contains("orientation") && image.Get("orientation") is int o and >= 1 and <= 8 ? o : 1;
 
     internal static string FirstLine(VipsException e) => e.Message.Split('\n', StringSplitOptions.RemoveEmptyEntries) is { Length: > 1 } lines
         ? lines[1].Trim() : e.Message.Trim();
@@ -90,7 +93,7 @@ public sealed record ImageFile(
             return new PictureFault($"It has {image.Bands} channels. Grey, RGB and CMYK pictures are printed.");
         }
 
-        var orientation = image.Contains("orientation") && image.Get("orientation") is int o and >= 1 and <= 8 ? o : 1;
+        var orientation = OrientationOf(image);
         var profile = image.Contains("icc-profile-data") ? image.Get("icc-profile-data") as byte[] : null;
         var turned = orientation >= 5;
         return new ImageFile(

@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 using Goodsheet.Colour.Icc;
 using NetVips;
 
@@ -13,7 +12,6 @@ public sealed record ImageStatistics(
     IReadOnlyList<double> ClippedLow, IReadOnlyList<double> ClippedHigh, double NeutralShare, GamutMisses Misses)
 {
     private const int Side = 400;
-    private const int RowsTogether = 128;
     private const double Grey = 2; // C*ab; common practice, no source
 
     /// <summary>Looks at every pixel for clipped ends, and at the picture made small for its colours.</summary>
@@ -56,14 +54,14 @@ public sealed record ImageStatistics(
 
     private static (double[] Low, double[] High) Clipped(string path, CancellationToken cancel)
     {
-        using var upright = PictureSource.Upright(path);
-        using var region = Region.New(upright);
-        var channels = upright.Bands;
+        using var picture = PictureRows.Open(path);
+        var channels = picture.Channels;
         var (low, high) = (new long[channels], new long[channels]);
-        for (var y = 0; y < upright.Height; y += RowsTogether)
+        var codes = new ushort[picture.Width * channels];
+        for (var y = 0; y < picture.Height; y++)
         {
             cancel.ThrowIfCancellationRequested();
-            var codes = MemoryMarshal.Cast<byte, ushort>(region.Fetch(0, y, upright.Width, Math.Min(RowsTogether, upright.Height - y)).AsSpan());
+            picture.Read(1, codes);
             for (var k = 0; k < channels; k++)
             {
                 var (zeros, fulls) = (0, 0);
@@ -78,7 +76,7 @@ public sealed record ImageStatistics(
             }
         }
 
-        var pixels = (double)upright.Width * upright.Height;
+        var pixels = (double)picture.Width * picture.Height;
         return ([.. low.Select(n => n / pixels)], [.. high.Select(n => n / pixels)]);
     }
 

@@ -6,6 +6,8 @@ namespace Goodsheet.Imaging;
 /// <summary>The profile a picture's colours are meant in: its own, or what is usual where it has none.</summary>
 public static class PictureSource
 {
+    private const int MirroredAcross = 2; // orientations 1 and 2 are read row by row
+
     public static PictureResult<IccProfile> ProfileOf(ImageFile image)
     {
         if (image.Profile is not { } embedded)
@@ -29,18 +31,15 @@ public static class PictureSource
             : new PictureFault($"The profile in the file is for {profile.Header.Space}, but the picture has {image.Channels} channels.");
     }
 
-    /// <summary>Opens a picture upright, without transparency, 16 bits a channel; the caller disposes it.</summary>
+    /// <summary>Opens a picture upright and on white where it is transparent, to be read once from top to bottom; the caller disposes it.</summary>
+    /// <remarks>A picture that has to be turned is read whole first: in memory when it is small, by way of a temporary file when not.</remarks>
     internal static Image Upright(string path)
     {
-        using var opened = ImageFile.Open(path, out _) ?? throw new VipsException("not a picture");
-        using var turned = opened.Autorot();
-        using var opaque = turned.HasAlpha() ? turned.Flatten(background: [turned.Format == Enums.BandFormat.Uchar ? 255 : 65535]) : turned.Copy();
-        if (opaque.Format == Enums.BandFormat.Ushort)
-        {
-            return opaque.Copy();
-        }
-
-        using var wide = opaque * 257;
-        return wide.Cast(Enums.BandFormat.Ushort);
+        using var opened = Open(path, Enums.Access.Sequential);
+        using var turnable = ImageFile.OrientationOf(opened) > MirroredAcross ? Open(path, Enums.Access.Random) : opened.Copy();
+        using var turned = turnable.Autorot();
+        return turned.HasAlpha() ? turned.Flatten(background: [turned.Format == Enums.BandFormat.Uchar ? 255 : 65535]) : turned.Copy();
     }
+
+    private static Image Open(string path, Enums.Access access) => ImageFile.Open(path, access, out _) ?? throw new VipsException("not a picture");
 }

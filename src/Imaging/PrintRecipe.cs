@@ -48,6 +48,8 @@ public sealed record PrintRecipe
         { WidthMm: not (> 0 and < 20_000) } or { HeightMm: not (> 0 and < 20_000) } => new("A print is wider and higher than nothing, and under 20 m."),
         { BorderMm: not (>= 0 and < 1_000) } => new("A border is 0 or more, and under 1 m."),
         { Ppi: not (>= 50 and <= 4_800) } => new("Printers take between 50 and 4800 pixels per inch."),
+        { HaloMm: not (>= 0 and <= 10) } or { Sharpening: not (>= 0 and <= 2) } => new("A sharpening's halo is 0 to 10 mm wide, its strength 0 to 2."),
+        _ when Math.Max(FullWidth, FullHeight) > ImageFile.MostSide => new($"One side would have more than {ImageFile.MostSide} pixels: a smaller size or fewer pixels per inch."),
         _ when (long)FullWidth * FullHeight > ImageFile.MostPixels * 3 || PictureWidth < 1 || PictureHeight < 1 => new("So many pixels cannot be made: a smaller size or fewer pixels per inch."),
         _ => null,
     };

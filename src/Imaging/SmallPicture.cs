@@ -16,8 +16,15 @@ internal sealed record SmallPicture(int Width, int Height, int Channels, ushort[
             ? upright.Resize(
                 Math.Max(scale, 1.0 / upright.Width), kernel: Enums.Kernel.Linear, vscale: Math.Max(scale, 1.0 / upright.Height))
             : upright.Copy();
-        var pixels = small.WriteToMemory<ushort>();
+        using var wide = small.Format == Enums.BandFormat.Ushort ? small.Copy() : Widened(small);
+        var pixels = wide.WriteToMemory<ushort>();
         return new(small.Width, small.Height, small.Bands, pixels);
+    }
+
+    private static Image Widened(Image eight)
+    {
+        using var codes = eight * 257; // 255 becomes 65535
+        return codes.Cast(Enums.BandFormat.Ushort);
     }
 
     /// <summary>A pixel's channels as 0 to 1.</summary>

@@ -9,6 +9,7 @@ public class PrintPreparationTest
     // A quarter of an 8-bit code: the other engine takes 8 bits in and runs optimised tables (libvips sets no flags).
     private const int OtherEngineRounds = 64;
     private const double HalfATurnedCorner = 0.02;
+    private const double AnEighthOfAnEightBitCode = 32; // both mix in single precision; ours reads its curve from a table
 
     [Theory]
     [InlineData(100, 60, 360, 5, 1417, 850, 71)]
@@ -110,6 +111,67 @@ public class PrintPreparationTest
         using var file = Image.NewFromFile(scratch["out.tif"]);
         var codes = file.WriteToMemory<ushort>();
         Assert.True(codes.Where((_, i) => i % 3 == 0).Distinct().Count() > 1_900);
+    }
+
+    [Fact]
+    public void A_picture_too_high_for_one_strip_is_turned_whole()
+    {
+        using var scratch = new Scratch();
+        var picture = scratch.Ramp("in.tif", 300, 3_000, orientation: 6);
+
+        var made = Scratch.Prepare(picture, BuiltInProfiles.SRgb(), Recipe(3_000 / 10.0 * 2.54, 300 / 10.0 * 2.54, 100), scratch["out.tif"]);
+
+        Assert.True(made.Fault is null, made.Fault?.Message);
+        using var file = Image.NewFromFile(scratch["out.tif"]);
+        Assert.Equal((3_000, 300), (file.Width, file.Height));
+        // Turned clockwise to be looked at: what was at the bottom is now on the left (EXIF 2.3, tag 274).
+        Assert.Equal(1, file[1, 1][1] / 65535, HalfATurnedCorner);
+        Assert.Equal(0, file[2_998, 1][1] / 65535, HalfATurnedCorner);
+    }
+
+    [Theory]
+    [InlineData(0.37)]
+    [InlineData(0.9)]
+    [InlineData(2.3)]
+    public void Another_size_is_what_libvips_makes_in_light(double scale)
+    {
+        using var scratch = new Scratch();
+        var picture = scratch.Ramp("in.tif", 1_000, 500, deep: true);
+        var (width, height) = ((int)(1_000 * scale), (int)(500 * scale));
+
+        var made = Scratch.Prepare(
+            picture, BuiltInProfiles.SRgb(), Recipe(width / 100.0 * 25.4, height / 100.0 * 25.4, 100) with { BlackPointCompensation = false }, scratch["out.tif"]);
+
+        Assert.True(made.Fault is null, made.Fault?.Message);
+        using var ours = Image.NewFromFile(scratch["out.tif"]);
+        using var opened = Image.NewFromFile(picture);
+        using var light = (opened / 65535.0).Pow(2.2);
+        using var sized = light.Resize((double)width / 1_000, kernel: Enums.Kernel.Lanczos3, vscale: (double)height / 500);
+        using var theirs = sized.Pow(1 / 2.2) * 65535.0;
+        using var inside = theirs.Crop(10, 10, width - 20, height - 20);
+        using var apart = (inside - ours.Crop(10, 10, width - 20, height - 20)).Abs();
+        Assert.InRange(apart.Max(), 0, AnEighthOfAnEightBitCode);
+    }
+
+    [Fact]
+    public void Sharpening_lifts_edges_and_leaves_even_areas_alone()
+    {
+        using var scratch = new Scratch();
+        using (var dark = Image.Black(100, 100, bands: 3) + 80)
+        using (var light = Image.Black(100, 100, bands: 3) + 160)
+        using (var both = dark.Join(light, Enums.Direction.Horizontal).Cast(Enums.BandFormat.Uchar).Copy(interpretation: Enums.Interpretation.Srgb))
+        {
+            both.Pngsave(scratch["in.png"]);
+        }
+
+        var made = Scratch.Prepare(
+            scratch["in.png"], BuiltInProfiles.SRgb(), Recipe(200 / 360.0 * 25.4, 100 / 360.0 * 25.4, 360) with { HaloMm = 0.3, Sharpening = 0.5 }, scratch["out.tif"]);
+
+        Assert.True(made.Fault is null, made.Fault?.Message);
+        using var file = Image.NewFromFile(scratch["out.tif"]);
+        Assert.Equal(80 * 257, file[10, 50][1], AnEighthOfAnEightBitCode);
+        Assert.Equal(160 * 257, file[190, 50][1], AnEighthOfAnEightBitCode);
+        Assert.True(file[99, 50][1] < (80 * 257) - 1_000 && file[100, 50][1] > (160 * 257) + 1_000);
     }
 
     [Fact]
