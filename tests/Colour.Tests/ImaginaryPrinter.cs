@@ -4,7 +4,10 @@ using Goodsheet.Colour.Printer;
 namespace Goodsheet.Colour.Tests;
 
 /// <summary>An invented printer without noise: three or four inks that mix by Neugebauer's rule with dot gain.</summary>
-internal sealed class ImaginaryPrinter(int channels) : IPrinterModel
+/// <param name="channels">1 grey, 3 RGB, 4 CMYK.</param>
+/// <param name="haze">Light that the surface adds to all colours: 0.2 of 100 on a gloss paper, 2 on a matte one.</param>
+/// <param name="gain">How much more its dots grow than on the usual paper.</param>
+internal sealed class ImaginaryPrinter(int channels, double haze = 0.2, double gain = 1) : IPrinterModel
 {
     // XYZ of the inks alone on an invented paper, and how each ink's dots grow.
     private static readonly Xyz[] Inks = [new(14, 22, 58), new(34, 17, 14), new(66, 74, 8), new(2.2, 2.3, 1.9)];
@@ -27,7 +30,7 @@ internal sealed class ImaginaryPrinter(int channels) : IPrinterModel
                     3 => i < 3 ? 1 - device[(3 * row) + i] : 0,
                     _ => device[(4 * row) + i],
                 };
-                ink[i] = Math.Pow(ink[i], Gain[i]) * 0.98;
+                ink[i] = Math.Pow(ink[i], Gain[i] * gain) * 0.98;
             }
 
             var (x, y, z) = (0.0, 0.0, 0.0);
@@ -47,7 +50,7 @@ internal sealed class ImaginaryPrinter(int channels) : IPrinterModel
                 (x, y, z) = (x + (weight * cx), y + (weight * cy), z + (weight * cz));
             }
 
-            var colour = new Xyz(x + 0.2, y + 0.2, z + 0.2).ToLab(Xyz.PcsD50);
+            var colour = new Xyz(x + haze, y + haze, z + haze).ToLab(Xyz.PcsD50);
             (lab[3 * row], lab[(3 * row) + 1], lab[(3 * row) + 2]) = (colour.L, colour.A, colour.B);
         }
     }

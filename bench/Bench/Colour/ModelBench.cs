@@ -39,13 +39,18 @@ internal static class ModelBench
         var (even, odd) = Fold(c1, 2, 0);
         Judge("A and half of C1 -> other half, as of that day", [a, even], odd, 1);
         Judge("half of C1 -> other half", [even], odd);
-        Crossed("gloss, 80 % -> 20 %, five ways", gloss, 5);
+        Greys("greys by halves inside the 343, dCh, mean / - / largest", small);
+        Merged("A and C1, tenfold, as of the day of each", a, c1);
+        Seeds("gloss, 80 % -> 20 %, mean over seeds 0 to 9 / same / median worst", gloss);
         Crossed("matte C1, 80 % -> 20 %, five ways", c1, 5);
         foreach (var file in (string[])["FOGRA39L.txt", "TR006.txt"])
         {
             Crossed($"{file}, half -> half, both ways", Read($"cmyk/{file}"), 2);
         }
 
+        NewPaperBench.Show(c1, gloss);
+        MisreadBench.Show("matte_A_2420", a);
+        MisreadBench.Show("glossy_680", gloss);
         Speed("A, 2,420 patches", a);
         return 0;
     }
@@ -82,6 +87,45 @@ internal static class ModelBench
         Show(name, errors);
     }
 
+    // The ends and every other grey are learnt, the rest foretold, both ways round.
+    private static void Greys(string name, MeasurementSet set)
+    {
+        var greys = set.Averaged().Select(p => p.Device).Where(d => d[0] == d[1] && d[1] == d[2]).OrderBy(d => d[0]).Select(d => Key(d)).ToList();
+        var away = Enumerable.Range(0, 2).SelectMany(half =>
+        {
+            var held = greys.Skip(1).SkipLast(1).Where((_, i) => i % 2 == half).ToHashSet();
+            var model = PrinterModels.Fit([set with { Patches = [.. set.Patches.Where(p => !held.Contains(Key(p.Device)))] }]);
+            return set.Averaged().Where(p => held.Contains(Key(p.Device))).Select(p =>
+            {
+                var lab = new double[3];
+                model.Predict([.. p.Device], lab);
+                return double.Hypot(p.Lab.A - lab[1], p.Lab.B - lab[2]);
+            });
+        }).ToArray();
+        Console.WriteLine($"| {name} | {away.Average():0.000} / - / {away.Max():0.0} |");
+    }
+
+    private static void Merged(string name, MeasurementSet a, MeasurementSet c)
+    {
+        var errors = Enumerable.Range(0, 10).SelectMany(f =>
+        {
+            var ((trainA, judgeA), (trainC, judgeC)) = (Fold(a, 10, f), Fold(c, 10, f));
+            return Errors([trainA, trainC], judgeA, 0).Concat(Errors([trainA, trainC], judgeC, 1));
+        });
+        Show(name, errors);
+    }
+
+    private static void Seeds(string name, MeasurementSet set)
+    {
+        var rows = Enumerable.Range(0, 10).Select(seed =>
+        {
+            var (train, judge) = Fold(set, 5, 0, seed);
+            double[] e = [.. Errors([train], judge, null).Order()];
+            return (Mean: e.Average(), P95: e[(int)(e.Length * .95)], Worst: e[^1]);
+        }).ToArray();
+        Console.WriteLine($"| {name} | {rows.Average(r => r.Mean):0.000} / {rows.Average(r => r.P95):0.00} / {rows.Select(r => r.Worst).Order().Skip(4).Take(2).Average():0.0} |");
+    }
+
     private static void Judge(string name, MeasurementSet[] train, MeasurementSet judge, int? chart = null) =>
         Show(name, Errors(train, judge, chart));
 
@@ -110,9 +154,9 @@ internal static class ModelBench
     }
 
     // By distinct device value, shuffled with a seed: repeats never stand on both sides.
-    private static (MeasurementSet Train, MeasurementSet Judge) Fold(MeasurementSet set, int folds, int fold)
+    private static (MeasurementSet Train, MeasurementSet Judge) Fold(MeasurementSet set, int folds, int fold, int seed = 7)
     {
-        var random = new Random(7);
+        var random = new Random(seed);
         var of = set.Averaged().Select((p, i) => (Key: Key(p.Device), Order: random.NextDouble())).OrderBy(p => p.Order)
             .Select((p, i) => (p.Key, Fold: i % folds)).ToDictionary(p => p.Key, p => p.Fold);
         return (
@@ -120,16 +164,16 @@ internal static class ModelBench
             set with { Patches = [.. set.Patches.Where(p => of[Key(p.Device)] == fold)] });
     }
 
-    private static MeasurementSet Without(MeasurementSet set, MeasurementSet taken)
+    internal static MeasurementSet Without(MeasurementSet set, MeasurementSet taken)
     {
         var keys = taken.Patches.Select(p => Key(p.Device)).ToHashSet();
         return set with { Patches = [.. set.Patches.Where(p => !keys.Contains(Key(p.Device)))] };
     }
 
-    private static string Key(IEnumerable<double> device) => string.Join(',', device);
+    internal static string Key(IEnumerable<double> device) => string.Join(',', device);
 
     // Corners, all greys, then always the patch farthest from those taken, in warped RGB.
-    private static MeasurementSet Design(MeasurementSet set, int count)
+    internal static MeasurementSet Design(MeasurementSet set, int count, int greys = int.MaxValue)
     {
         var all = set.Averaged();
         var warped = all.Select(p => p.Device.Select(x => 1 - Math.Pow(1 - Math.Pow(x, .52), .7)).ToArray()).ToArray();
@@ -144,10 +188,12 @@ internal static class ModelBench
             }
         }
 
+        int[] ramp = [.. Enumerable.Range(0, all.Length).Where(i => all[i].Device is var d && d[0] == d[1] && d[1] == d[2]).OrderBy(i => all[i].Device[0])];
+        var step = Math.Max(1.0, (ramp.Length - 1.0) / (greys - 1.0));
+        var wanted = Enumerable.Range(0, Math.Min(greys, ramp.Length)).Select(i => ramp[(int)(i * step)]).ToHashSet();
         for (var i = 0; i < all.Length; i++)
         {
-            var d = all[i].Device;
-            if (d.All(x => x is 0 or 1) || (d[0] == d[1] && d[1] == d[2]))
+            if (all[i].Device.All(x => x is 0 or 1) || wanted.Contains(i))
             {
                 Take(i);
             }

@@ -49,26 +49,11 @@ internal static class PaperBench
         var planted = singles.Take(20).ToHashSet();
         var harmed = set with
         {
-            Patches = [.. set.Patches.Select((p, i) => planted.Contains(i) ? p with { Lab = Moved(p.Lab, 2 + (6 * random.NextDouble()), random) } : p)],
+            Patches = [.. set.Patches.Select((p, i) => planted.Contains(i) ? p with { Lab = MisreadBench.Moved(p.Lab, 2 + (6 * random.NextDouble()), random) } : p)],
         };
         var found = Misreads.Find([harmed]);
         var right = found.Count(f => planted.Any(i => set.Patches[i].Device.SequenceEqual(f.Patch.Device)));
         Console.WriteLine($"  20 misreads of 2 to 8 dE00 planted: {right} found, {found.Count - right} false alarms; {unharmed} in the chart as it is.");
-    }
-
-    // In a random direction, just as far as asked.
-    private static Lab Moved(Lab from, double dE, Random random)
-    {
-        var (l, a, b) = (random.NextDouble() - 0.5, random.NextDouble() - 0.5, random.NextDouble() - 0.5);
-        var (low, high) = (0.0, 200.0);
-        for (var i = 0; i < 50; i++)
-        {
-            var middle = (low + high) / 2;
-            var to = new Lab(from.L + (middle * l), from.A + (middle * a), from.B + (middle * b));
-            (low, high) = CieDe2000.Between(from, to).Value < dE ? (middle, high) : (low, middle);
-        }
-
-        return new(from.L + (low * l), from.A + (low * a), from.B + (low * b));
     }
 
     private static void Mix(MeasurementSet set)

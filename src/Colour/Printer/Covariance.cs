@@ -10,6 +10,10 @@ internal sealed class Covariance
     private const double ChartVariance = 0.0018;
     private const double ChartLength = 2.0;
 
+    // What the deviations of two papers on one printer from their own trends have in common: found on a matte and a gloss
+    // paper, each way, at several sizes of chart.
+    private const double BetweenPapers = 0.4;
+
     // A ridge term this small changes no digit that anybody sees.
     private const double NoGreyness = 1e-9;
 
@@ -22,10 +26,14 @@ internal sealed class Covariance
     private readonly double[] lightness;
     private readonly double[][] device;
     private readonly int[]? chart;
+    private readonly int[]? paper;
 
-    public Covariance(KernelForm form, double[][] device, int[]? chart)
+    public Covariance(KernelForm form, TrainingData data)
     {
-        (this.form, this.device, this.chart) = (form, device, chart);
+        var device = data.Device;
+        (this.form, this.device) = (form, device);
+        chart = data.Charts > 1 ? data.Chart : null;
+        paper = data.Papers > 1 ? data.Paper : null;
         Padded = Simd.Padded(device.Length);
         features = [.. Enumerable.Range(0, form.FeatureCount).Select(_ => new double[Padded])];
         var one = new double[form.FeatureCount];
@@ -55,14 +63,23 @@ internal sealed class Covariance
     /// <summary>Fills a row with covariances to the first <paramref name="count"/> data (rounded up to whole vectors).</summary>
     /// <param name="at">The device value.</param>
     /// <param name="chartOf">The chart that is asked for, or −1 for the paper and printer whatever the day.</param>
+    /// <param name="paperOf">The paper that is asked for.</param>
     /// <param name="row">Filled.</param>
     /// <param name="count">How many data, the first ones.</param>
-    public void Row(ReadOnlySpan<double> at, int chartOf, Span<double> row, int count)
+    public void Row(ReadOnlySpan<double> at, int chartOf, int paperOf, Span<double> row, int count)
     {
         Span<double> q = stackalloc double[form.FeatureCount];
         Scaled(at, q);
         Matern(q, Simd.Vectors(row[..Simd.Padded(count)]));
         AddRidge(at, row, count);
+        if (paper is not null)
+        {
+            for (var i = 0; i < count; i++)
+            {
+                row[i] *= paper[i] == paperOf ? 1 : BetweenPapers;
+            }
+        }
+
         AddChart(at, chartOf, row, count);
     }
 

@@ -17,9 +17,7 @@ internal sealed class GaussianProcess
     private readonly Covariance covariance;
     private readonly Cholesky factor;
     private readonly TrainingData data;
-    private readonly double averageNoise;
-    private readonly double[] mean;
-    private readonly double[] spread;
+    private readonly PaperScale[] papers;
     private readonly double[][] alpha;      // per output, padded with zeros
     private readonly double[][] trend;      // per output, the coefficients
     private readonly double[][] solvedTrend; // C⁻¹P, a row per term
@@ -31,22 +29,22 @@ internal sealed class GaussianProcess
     {
         (this.form, this.data) = (form, data);
         var n = data.Length;
-        averageNoise = data.Lab.Average(NoiseShape);
-        var severalCharts = data.Charts > 1;
-        covariance = new(form, data.Device, severalCharts ? data.Chart : null);
+        papers = [.. Enumerable.Range(0, data.Papers).Select(p => PaperScale.Of(form, [.. data.Lab.Where((_, i) => data.Paper[i] == p)]))];
+        for (var p = 1; p < papers.Length; p++)
+        {
+            papers[p].FirstTerm = papers[p - 1].FirstTerm + papers[p - 1].Terms;
+        }
+
+        covariance = new(form, data);
         var stride = covariance.Padded;
         var c = new double[(long)n * stride];
         Parallel.For(0, n, new ParallelOptions { CancellationToken = stop }, i =>
-            covariance.Row(data.Device[i], severalCharts ? data.Chart[i] : -1, c.AsSpan(i * stride, stride), i + 1));
+            covariance.Row(data.Device[i], data.Charts > 1 ? data.Chart[i] : -1, data.Paper[i], c.AsSpan(i * stride, stride), i + 1));
         AddNoise(c, stride);
         factor = Cholesky.Factor(c, n, stride, progress, stop);
 
-        double[][] outputs = [[.. data.Lab.Select(l => l.L)], [.. data.Lab.Select(l => l.A)], [.. data.Lab.Select(l => l.B)]];
-        mean = [.. outputs.Select(o => o.Average())];
-        spread = [.. outputs.Select((o, k) => Math.Sqrt(o.Average(v => (v - mean[k]) * (v - mean[k]))) is > 1e-6 and var sd ? sd : 1)];
-        var y = outputs.Select((o, k) => o.Select(v => (v - mean[k]) / spread[k]).ToArray()).ToArray();
-
-        var terms = form.TrendSize(n >= form.QuadraticFrom);
+        var y = Enumerable.Range(0, 3).Select(k => data.Lab.Select((l, i) => papers[data.Paper[i]].Scaled(l, k)).ToArray()).ToArray();
+        var terms = papers.Sum(p => p.Terms);
         trendTerms = TrendRows(terms);
         solvedTrend = [.. trendTerms.Select(t => t.ToArray())];
         factor.Solve(solvedTrend);
@@ -113,20 +111,21 @@ internal sealed class GaussianProcess
     public Lab StandardDeviation(ReadOnlySpan<double> device)
     {
         var sd = Math.Sqrt(Variance(device));
+        var spread = papers[0].Spread;
         return new(sd * spread[0], sd * spread[1], sd * spread[2]);
     }
 
     /// <summary>The standard deviation expected of a patch that was not learnt, in the unit of <see cref="ScaledResiduals"/>.</summary>
     public double ReadingDeviation(ReadOnlySpan<double> device, Lab lab, int count) =>
-        Math.Sqrt(Variance(device) + (form.Noise * NoiseShape(lab) / averageNoise / count));
+        Math.Sqrt(Variance(device) + papers[0].Noise(lab, count));
 
     private double Variance(ReadOnlySpan<double> device)
     {
         var row = new double[covariance.Padded];
-        covariance.Row(device, -1, row, data.Length);
+        covariance.Row(device, -1, 0, row, data.Length);
         var solved = row[..data.Length];
         var p = new double[trend[0].Length];
-        form.Trend(device, p);
+        form.Trend(device, p.AsSpan(0, papers[0].Terms));
         for (var t = 0; t < p.Length; t++)
         {
             p[t] -= Simd.Dot(solvedTrend[t], row);
@@ -143,8 +142,8 @@ internal sealed class GaussianProcess
         inverseDiagonal ??= ProfiledInverseDiagonal(stop);
         return
         [
-            .. inverseDiagonal.Select((q, i) => new Lab(
-                spread[0] * alpha[0][i] / over(q), spread[1] * alpha[1][i] / over(q), spread[2] * alpha[2][i] / over(q))),
+            .. inverseDiagonal.Select((q, i) => (Over: over(q), papers[data.Paper[i]].Spread, I: i)).Select(r => new Lab(
+                r.Spread[0] * alpha[0][r.I] / r.Over, r.Spread[1] * alpha[1][r.I] / r.Over, r.Spread[2] * alpha[2][r.I] / r.Over)),
         ];
     }
 
@@ -161,16 +160,13 @@ internal sealed class GaussianProcess
         return diagonal;
     }
 
-    // Noise grows with chroma and shrinks with repeats.
     private void AddNoise(double[] c, int stride)
     {
         for (var i = 0; i < data.Length; i++)
         {
-            c[(i * stride) + i] += form.Noise * NoiseShape(data.Lab[i]) / averageNoise / data.Count[i];
+            c[(i * stride) + i] += papers[data.Paper[i]].Noise(data.Lab[i], data.Count[i]);
         }
     }
-
-    private static double NoiseShape(Lab lab) => 1 + (lab.Chroma / 30);
 
     private double[][] TrendRows(int terms)
     {
@@ -178,7 +174,9 @@ internal sealed class GaussianProcess
         var one = new double[terms];
         for (var i = 0; i < data.Length; i++)
         {
-            form.Trend(data.Device[i], one);
+            var paper = papers[data.Paper[i]];
+            Array.Clear(one);
+            form.Trend(data.Device[i], one.AsSpan(paper.FirstTerm, paper.Terms));
             for (var t = 0; t < terms; t++)
             {
                 rows[t][i] = one[t];
@@ -191,11 +189,12 @@ internal sealed class GaussianProcess
     private void PredictRows(ReadOnlySpan<double> device, Span<double> lab, int chart)
     {
         var row = new double[covariance.Padded];
-        Span<double> terms = stackalloc double[trend[0].Length];
+        var paper = papers[0];
+        Span<double> terms = stackalloc double[paper.Terms];
         for (var q = 0; q * 3 < lab.Length; q++)
         {
             var at = device.Slice(q * form.Channels, form.Channels);
-            covariance.Row(at, chart, row, data.Length);
+            covariance.Row(at, chart, 0, row, data.Length);
             form.Trend(at, terms);
             var (s0, s1, s2) = (Vector<double>.Zero, Vector<double>.Zero, Vector<double>.Zero);
             var k = Simd.Vectors((ReadOnlySpan<double>)row);
@@ -213,7 +212,7 @@ internal sealed class GaussianProcess
             (colour[0], colour[1], colour[2]) = (Vector.Sum(s0), Vector.Sum(s1), Vector.Sum(s2));
             for (var o = 0; o < 3; o++)
             {
-                colour[o] = ((colour[o] + Simd.Dot(terms, trend[o])) * spread[o]) + mean[o];
+                colour[o] = ((colour[o] + Simd.Dot(terms, trend[o].AsSpan(0, terms.Length))) * paper.Spread[o]) + paper.Mean[o];
             }
         }
     }

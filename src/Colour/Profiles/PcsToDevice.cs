@@ -48,6 +48,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
             Regress(box, grid, nodes, fromPrint);
         }
 
+        new NeutralAxis(box, lattice, inversion.Darkest()).Straighten(nodes, toPrint);
         SetPaper(box, nodes);
         return new(box.Curves(), new Clut(grid, channels, Encode(nodes)), OutputCurves());
     }

@@ -103,6 +103,17 @@ public class PrinterModelsTest
     }
 
     [Fact]
+    public void A_new_paper_is_learnt_from_few_patches_and_a_paper_that_is_known()
+    {
+        var matte = new ImaginaryPrinter(3, haze: 1.6, gain: 1.15);
+        MeasurementSet few = new(DeviceSpace.Rgb, 3, MCondition.M0, [.. Scattered(3, 32).Select((s, i) => new Patch($"{i}", [.. s.Device], Printed(matte, s.Device)))]);
+        (double[] Device, Lab Lab)[] judge = [.. Scattered(3, 300).Skip(32).Select(s => (s.Device, Printed(matte, s.Device)))];
+        var alone = Errors(Fit([few]), judge).Average();
+        var helped = Errors(PrinterModels.FitFromKnown([few], [Grid(3, 7)], cancel: TestContext.Current.CancellationToken), judge).Average();
+        Assert.True(helped < 0.8 * alone, $"{helped:0.00} with a known paper, {alone:0.00} without");
+    }
+
+    [Fact]
     public void It_is_surer_at_a_patch_than_between_patches()
     {
         var model = (RgbPrinterModel)Fit([Grid(3, 4)]);
@@ -154,5 +165,12 @@ public class PrinterModelsTest
         var lab = new double[judged.Length * 3];
         model.Predict([.. judged.SelectMany(j => j.Device)], lab);
         return [.. judged.Select((j, i) => CieDe2000.Between(j.Lab, new(lab[3 * i], lab[(3 * i) + 1], lab[(3 * i) + 2])).Value)];
+    }
+
+    private static Lab Printed(ImaginaryPrinter printer, double[] device)
+    {
+        var lab = new double[3];
+        printer.Predict(device, lab);
+        return new(lab[0], lab[1], lab[2]);
     }
 }

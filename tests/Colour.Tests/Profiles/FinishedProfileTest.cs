@@ -16,12 +16,14 @@ public class FinishedProfileTest
     // A step down that no code of 16 bits and no eye can tell: L*.
     private const double Flat = 0.02;
 
-    // What versions may differ by: a table of 16 bits read with another encoding of Lab, and other curves behind it.
-    private const double BetweenVersions = 0.15;
+    // What versions may differ by, mean dE00: the same table in another encoding of Lab, far under what is seen; and ink
+    // by tables whose curves lie elsewhere, a third of what is seen side by side.
+    private const double BetweenVersions = 0.05;
+    private const double InkBetweenVersions = 0.3;
 
-    // There and back through an intent that draws in: its table covers all of L*a*b*, with 7 units from node to node,
-    // and close to the surface of the gamut the knee is steep. Ours, from figures seen.
-    private const double ThereAndBack = 0.5;
+    // There and back through an intent that draws in. Its table covers all of L*a*b* and is clamped at the gamut: such
+    // tables of 33 nodes were measured at .15 inside the gamut and .56 on its surface (three channels, colorimetric).
+    private const double ThereAndBack = 0.56;
 
     private static readonly DateTimeOffset Day = new(2026, 3, 2, 9, 0, 0, TimeSpan.Zero);
 
@@ -54,6 +56,17 @@ public class FinishedProfileTest
         Rises(Lcms.ToLab(device, Of(channels), RenderingIntent.RelativeColorimetric).Chunk(3).Select(printed => printed[0]));
     }
 
+    [Fact]
+    public void Greys_of_a_picture_rise_on_a_paper_with_a_weak_black()
+    {
+        var profile = ProfileMaker.Make(new ImaginaryPrinter(3, haze: 2), new() { Name = "Invented", Created = Day, Grid = 17 }, cancel: TestContext.Current.CancellationToken).File;
+        foreach (var intent in (RenderingIntent[])[RenderingIntent.RelativeColorimetric, RenderingIntent.Perceptual, RenderingIntent.Saturation])
+        {
+            var device = Lcms.FromLab([.. Ramp().SelectMany(x => (double[])[100 * x, 0, 0])], profile, intent);
+            Rises(Lcms.ToLab(device, profile, RenderingIntent.RelativeColorimetric).Chunk(3).Select(printed => printed[0]));
+        }
+    }
+
     [Theory]
     [InlineData(3)]
     [InlineData(4)]
@@ -76,7 +89,7 @@ public class FinishedProfileTest
 
         var byFour = Lcms.ToLab(Lcms.FromLab(four, Rgb.Value, RenderingIntent.RelativeColorimetric), Rgb.Value, RenderingIntent.RelativeColorimetric);
         var byTwo = Lcms.ToLab(Lcms.FromLab(four, RgbV2.Value, RenderingIntent.RelativeColorimetric), Rgb.Value, RenderingIntent.RelativeColorimetric);
-        Assert.InRange(Mean(byFour, byTwo), 0, BetweenVersions);
+        Assert.InRange(Mean(byFour, byTwo), 0, InkBetweenVersions);
     }
 
     [Theory]
@@ -139,7 +152,8 @@ public class FinishedProfileTest
     [InlineData(0, 1, 0)]
     public void Colours_drawn_in_keep_their_hue(double red, double green, double blue)
     {
-        // Degrees, in a space of straight hues: in L*a*b* blue would have to turn. Ours, from figures seen.
+        // Degrees, in a space of straight hues: in L*a*b* blue would have to turn, by 26 on an offset condition. A third of
+        // the way from one hue name to the next, where a circle has sixteen; common practice, no source.
         const double turn = 8;
         var wanted = Lcms.ToLab([red, green, blue], BuiltInProfiles.SRgb(), RenderingIntent.RelativeColorimetric);
         var printed = Printed([red, green, blue], 4, RenderingIntent.Perceptual);
