@@ -16,6 +16,8 @@ internal sealed class Inversion
 
     private const int MostSteps = 30;
     private const double Met = 0.02;       // in L*a*b*: well under what 16 bits and a reading tell apart
+    private const double Exact = 1e-6;     // the square of a thousandth: no use going on
+    private const double Progress = 1e-5;  // of what is wrong: a step that gains less is the last
     private const double KeepBlack = 0.6;  // how strongly the wanted black is kept while the colour is not yet met
     private const double OverLimit = 60;   // per 100 % of ink over the limit
 
@@ -58,14 +60,20 @@ internal sealed class Inversion
         {
             Span<double> free = stackalloc double[3];
             device.CopyTo(free);
-            if (Search(straight, free, -Over, 1 + Over) < Met * Met)
+            var off = Search(straight, free, -Over, 1 + Over);
+            free.CopyTo(device);
+            if (off < Met * Met)
             {
-                free.CopyTo(device);
                 return 0;
             }
-        }
 
-        if (Search(straight, device, 0, 1) < Met * Met && !CutToLimit(device))
+            // What even values beyond 0 to 1 do not meet, those within do not either: on to the nearest.
+            for (var i = 0; i < 3; i++)
+            {
+                device[i] = Math.Clamp(device[i], 0, 1);
+            }
+        }
+        else if (Search(straight, device, 0, 1) < Met * Met && !CutToLimit(device))
         {
             return 0;
         }
@@ -136,7 +144,7 @@ internal sealed class Inversion
         Span<double> step = stackalloc double[4];
         next = next[..n];
         var (damping, cost) = (1e-3, residual.At(device, r));
-        for (var k = 0; k < MostSteps && cost > 1e-8; k++)
+        for (var k = 0; k < MostSteps && cost > Exact; k++)
         {
             residual.Slopes(device, r, jacobian);
             var improved = false;
@@ -151,7 +159,7 @@ internal sealed class Inversion
                 var there = residual.At(next, trial);
                 if (there < cost)
                 {
-                    improved = cost - there > 1e-7 * cost;
+                    improved = cost - there > Progress * cost;
                     next.CopyTo(device);
                     trial.CopyTo(r);
                     (cost, damping) = (there, Math.Max(damping / 8, 1e-9));

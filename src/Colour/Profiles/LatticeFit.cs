@@ -126,7 +126,8 @@ internal sealed class LatticeFit
         }
     }
 
-    private double At(double[] values, int sample)
+    /// <summary>What a table with these node values says where a value is known.</summary>
+    public double At(double[] values, int sample)
     {
         var sum = 0.0;
         for (var c = sample * corners; c < (sample + 1) * corners; c++)

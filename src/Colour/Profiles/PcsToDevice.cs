@@ -21,7 +21,13 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
     private const double LittleRoom = 1.0 / (ClipEntries - 2);
     private const double White = 0.5 * LittleRoom;
 
+    // A sample that is off by this much (the sum of L*, a* and b*) or more counts for more in the second fit.
+    private const double FarOff = 0.2;
+    private const double MostHeed = 12;
+
     private readonly int channels = lattice.Channels;
+
+    private readonly Lazy<(double[] Device, Lab[] Colours, double[] Weights)> known = new(() => KnownColours(lattice, inversion, black));
 
     private readonly double below = lattice.Channels == 3 ? Room : LittleRoom;
 
@@ -33,7 +39,8 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
     /// <param name="box">What it covers.</param>
     /// <param name="toPrint">From the connection space to the colour that is to be printed.</param>
     /// <param name="fromPrint">The way back.</param>
-    public LutTable Make(PcsBox box, Func<Lab, Lab> toPrint, Func<Lab, Lab> fromPrint)
+    /// <param name="off">Filled with how far off each node's colour is when printed, if given.</param>
+    public LutTable Make(PcsBox box, Func<Lab, Lab> toPrint, Func<Lab, Lab> fromPrint, double[]? off = null)
     {
         var n = box.Points;
         int[] grid = [n, n, n];
@@ -42,6 +49,10 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         {
             var wanted = toPrint(NodeColour(box, node));
             inversion.Find(wanted, MayGoOver, black(wanted), nodes.AsSpan(node * channels, channels));
+            if (off is not null)
+            {
+                off[node] = Off(nodes.AsSpan(node * channels, channels), wanted);
+            }
         });
         if (MayGoOver)
         {
@@ -54,18 +65,26 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
     }
 
     /// <summary>From the connection space to 0 where a colour can be printed, and more the farther it is from that.</summary>
-    public LutTable MakeGamut(PcsBox box)
+    /// <param name="box">What it covers.</param>
+    /// <param name="off">How far off each of its nodes is when printed.</param>
+    public static LutTable MakeGamut(PcsBox box, double[] off)
     {
-        var n = box.Points;
-        var nodes = new ushort[n * n * n];
-        Parallel.For(0, nodes.Length, new ParallelOptions { CancellationToken = cancel }, node =>
+        ushort[] nodes = [.. off.Select(o => (ushort)(65535 * Math.Clamp((o - OutOfGamutFrom) / OutOfGamutFull, 0, 1)))];
+        return new(box.Curves(), new Clut([box.Points, box.Points, box.Points], 1, nodes), [ToneCurve.Identity]);
+    }
+
+    private double Off(ReadOnlySpan<double> device, Lab wanted)
+    {
+        Span<double> lab = stackalloc double[3];
+        Span<double> clipped = stackalloc double[4];
+        for (var c = 0; c < channels; c++)
         {
-            Span<double> device = stackalloc double[4];
-            var wanted = NodeColour(box, node);
-            var off = inversion.Find(wanted, mayGoOver: false, black(wanted), device[..channels]);
-            nodes[node] = (ushort)(65535 * Math.Clamp((off - OutOfGamutFrom) / OutOfGamutFull, 0, 1));
-        });
-        return new(box.Curves(), new Clut([n, n, n], 1, nodes), [ToneCurve.Identity]);
+            clipped[c] = Math.Clamp(device[c], 0, 1);
+        }
+
+        lattice.Evaluate(clipped[..channels], lab);
+        var (l, a, b) = (lab[0] - wanted.L, lab[1] - wanted.A, lab[2] - wanted.B);
+        return Math.Sqrt((l * l) + (a * a) + (b * b));
     }
 
     private static Lab NodeColour(PcsBox box, int node) =>
@@ -74,14 +93,15 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
     // Engines go from Lab to device between all eight corners of a cell: the regression does too.
     private void Regress(PcsBox box, int[] grid, double[] nodes, Func<Lab, Lab> fromPrint)
     {
-        var (device, colours, weights) = KnownColours();
+        var (device, colours, importance) = known.Value;
+        var weights = Enumerable.Range(0, channels).Select(c => Take(importance, c)).ToArray();
         var points = new double[colours.Length * 3];
         for (var i = 0; i < colours.Length; i++)
         {
             var at = fromPrint(colours[i]);
             if (!box.Holds(at))
             {
-                Array.Clear(weights[i]); // it would be known at the wrong place
+                Array.ForEach(weights, w => w[i] = 0); // it would be known at the wrong place
             }
 
             (points[3 * i], points[(3 * i) + 1], points[(3 * i) + 2]) = (box.Along(0, at.L), box.Along(1, at.A), box.Along(2, at.B));
@@ -89,24 +109,52 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
 
         cancel.ThrowIfCancellationRequested();
         var fit = new LatticeFit(grid, Interpolation.Multilinear, points);
-        Parallel.For(0, channels, c =>
+        var values = Enumerable.Range(0, channels).Select(c => Take(nodes, c)).ToArray();
+        Correct();
+        Heed(fit, values, colours, weights);
+        Correct();
+        for (var i = 0; i < nodes.Length; i++)
         {
-            var values = Take(nodes, c);
-            fit.Correct(values, Take(device, c), [.. weights.Select(w => w[c])], Pull, Stiffness);
-            for (var i = 0; i < values.Length; i++)
+            nodes[i] = values[i % channels][i / channels];
+        }
+
+        void Correct() => Parallel.For(0, channels, c =>
+        {
+            fit.Correct(values[c], Take(device, c), weights[c], Pull, Stiffness);
+            for (var i = 0; i < values[c].Length; i++)
             {
-                nodes[(i * channels) + c] = Math.Clamp(values[i], -below, 1 + above);
+                values[c][i] = Math.Clamp(values[c][i], -below, 1 + above);
             }
         });
     }
 
-    // Device values all over the cube and on its surface, with the colours they print; and the greys.
-    private (double[] Device, Lab[] Colours, double[][] Weights) KnownColours()
+    // Colours that are still far off count for more the second time: least squares alone leaves a few of them.
+    private void Heed(LatticeFit fit, double[][] values, Lab[] colours, double[][] weights) => Parallel.For(0, colours.Length, i =>
     {
+        Span<double> lab = stackalloc double[3];
+        Span<double> device = stackalloc double[4];
+        for (var c = 0; c < channels; c++)
+        {
+            device[c] = Math.Clamp(fit.At(values[c], i), 0, 1);
+        }
+
+        lattice.Evaluate(device[..channels], lab);
+        var off = Math.Abs(lab[0] - colours[i].L) + Math.Abs(lab[1] - colours[i].A) + Math.Abs(lab[2] - colours[i].B);
+        var more = Math.Clamp(off / FarOff, 1, MostHeed);
+        for (var c = 0; c < channels; c++)
+        {
+            weights[c][i] *= more;
+        }
+    });
+
+    // Device values all over the cube and on its surface, with the colours they print; and the greys.
+    private static (double[] Device, Lab[] Colours, double[] Weights) KnownColours(DeviceLattice lattice, Inversion inversion, Func<Lab, double> black)
+    {
+        var channels = lattice.Channels;
         var random = new Random(Seed: 20261125);
         var count = Samples + NeutralSamples;
         var device = new double[count * channels];
-        var weights = new double[count][];
+        var weights = new double[count * channels];
         for (var i = 0; i < Samples * channels; i++)
         {
             // A third of the values lie on the surface of the cube or hard by it.
@@ -115,9 +163,9 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         }
 
         var colours = new Lab[count];
+        var blackest = lattice.Values.ToArray().Where((_, i) => i % 3 == 0).Min();
         Parallel.For(0, NeutralSamples, k =>
         {
-            var blackest = lattice.Values.ToArray().Where((_, i) => i % 3 == 0).Min();
             var grey = new Lab(blackest + ((100 - blackest) * k / (NeutralSamples - 1)), 0, 0);
             inversion.Find(grey, mayGoOver: false, black(grey), device.AsSpan((Samples + k) * channels, channels));
         });
@@ -129,13 +177,12 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
             lattice.Evaluate(at, lab);
             colours[i] = new(lab[0], lab[1], lab[2]);
             lattice.Slopes(at, slopes);
-            weights[i] = new double[channels];
             for (var c = 0; c < channels; c++)
             {
                 // What an error in this channel does to the colour, against 100 units over the whole channel.
                 var slope = slopes.Slice(3 * c, 3);
                 var moves = ((slope[0] * slope[0]) + (slope[1] * slope[1]) + (slope[2] * slope[2])) / 10_000;
-                weights[i][c] = Math.Clamp(moves, 0.05, 4) * (i >= Samples ? NeutralWeight : 1);
+                weights[(i * channels) + c] = Math.Clamp(moves, 0.05, 4) * (i >= Samples ? NeutralWeight : 1);
             }
         });
         return (device, colours, weights);

@@ -58,7 +58,8 @@ public static class ProfileMaker
         var maker = new PcsToDevice(lattice, inversion, c => model.Channels == 4 ? black.For(c) : double.NaN, cancel);
         var pcsPoints = model.Channels == 4 ? Math.Max(points, 33) : points;
         var box = PcsBox.Around(lattice, pcsPoints);
-        var relative = maker.Make(box, c => c, c => c);
+        var off = new double[pcsPoints * pcsPoints * pcsPoints];
+        var relative = maker.Make(box, c => c, c => c, off);
         progress?.Report(0.65);
 
         var reach = new ChromaReach(lattice);
@@ -86,7 +87,7 @@ public static class ProfileMaker
             B2A0 = b2a0,
             B2A1 = relative,
             B2A2 = b2a2,
-            Gamut = maker.MakeGamut(box),
+            Gamut = PcsToDevice.MakeGamut(box, off),
             PerceptualReferenceMedium = isV4,
             CharTarget = options.Measurements,
             Matte = options.Matte,
