@@ -35,8 +35,8 @@ internal sealed class TiffStrips : IDisposable
 
     /// <summary>Writes the directory and makes the file safe on disk.</summary>
     /// <param name="ppi">Pixels per inch.</param>
-    /// <param name="profile">The ICC profile of the pixels.</param>
-    public void Finish(double ppi, byte[] profile)
+    /// <param name="profile">The ICC profile of the pixels; none for numbers that are for the printer itself.</param>
+    public void Finish(double ppi, byte[]? profile)
     {
         var tags = Tags(ppi, profile);
         var (directory, values) = (file.Position, new List<(long At, byte[] Bytes)>());
@@ -121,7 +121,7 @@ internal sealed class TiffStrips : IDisposable
         return head;
     }
 
-    private List<(ushort Tag, ushort Type, long Count, byte[] Bytes)> Tags(double ppi, byte[] profile)
+    private List<(ushort Tag, ushort Type, long Count, byte[] Bytes)> Tags(double ppi, byte[]? profile)
     {
         var strips = (height + RowsInStrip - 1) / RowsInStrip;
         var row = (long)width * channels * 2;
@@ -157,7 +157,11 @@ internal sealed class TiffStrips : IDisposable
             tags.Add((332, Short, 1, [1, 0])); // the inks are CMYK
         }
 
-        tags.Add((34675, Undefined, profile.Length, profile));
+        if (profile is not null)
+        {
+            tags.Add((34675, Undefined, profile.Length, profile));
+        }
+
         return tags;
 
         void Number(byte[] to, int i, long value)

@@ -16,6 +16,7 @@ public static class ProfileEndpoints
     {
         app.MapPost("/readings/{number:int}/profile", MakeAsync).DisableAntiforgery();
         app.MapPost("/orders/{order:int}/{line:int}/prepare", PrepareAsync).DisableAntiforgery();
+        app.MapGet("/charts/{hash:regex(^[0-9a-f]{{64}}$)}/{name}", Chart);
         app.MapGet("/profiles/{number:int}/file.icc", FileAsync);
         app.MapGet("/orders/{order:int}/{line:int}/print.tif", PrintAsync);
     }
@@ -25,6 +26,12 @@ public static class ProfileEndpoints
 
     private static async Task<RedirectHttpResult> PrepareAsync(int order, int line, WorkDesk desk, CancellationToken cancel) =>
         TypedResults.LocalRedirect($"/work/{await desk.AskAsync<PreparePrint>($"File of print {order}/{line}", cancel)}?then=/orders/{order}");
+
+    // By what is in it: nobody who was not given the link knows it.
+    private static Results<PhysicalFileHttpResult, NotFound> Chart(string hash, string name, FileShelf files) =>
+        files.Has(hash) && Path.GetExtension(name) is (".tif" or ".txt")
+            ? TypedResults.PhysicalFile(files.PathOf(hash), name.EndsWith(".tif", StringComparison.Ordinal) ? "image/tiff" : "text/plain", name)
+            : TypedResults.NotFound();
 
     private static async Task<Results<PhysicalFileHttpResult, NotFound>> FileAsync(
         int number, ShowProfiles show, FileShelf files, CancellationToken cancel) =>

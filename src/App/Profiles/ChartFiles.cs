@@ -1,0 +1,81 @@
+using Goodsheet.Colour.Charts;
+using Goodsheet.Colour.Measurement;
+using Goodsheet.Colour.Printer;
+using Goodsheet.Room;
+
+namespace Goodsheet.App.Profiles;
+
+/// <summary>From what the keeper asks to a chart, and to its files.</summary>
+internal static class ChartFiles
+{
+    private const int Seed = 1;
+    private const int MostSheets = 20;
+
+    // A sheet of this many pixels has 4 GB and more.
+    private const double MostPpi = 1440;
+
+    public static Outcome<Chart> Design(Asked asked, RgbPrinterModel? model, IReadOnlyList<MeasurementSet> known)
+    {
+        if (asked.Sheets is < 1 or > MostSheets || asked.Ppi is < 72 or > MostPpi)
+        {
+            return new NoSuchChart($"between 1 and {MostSheets} sheets, at 72 to {MostPpi} pixels per inch");
+        }
+
+        if (!asked.Sheet.IsUsable)
+        {
+            return new NoSuchChart("a strip of four patches has to fit on the sheet, patches are 2 to 60 mm and gaps 0 to 20 mm");
+        }
+
+        var room = asked.Sheets * asked.Sheet.Patches;
+        var count = Math.Min(asked.Patches ?? room, ChartDesign.Most);
+        if (count > room || count < ChartDesign.Fewest)
+        {
+            return new NoSuchChart($"these sheets hold {room} patches, and a chart has at least {ChartDesign.Fewest}");
+        }
+
+        var devices = model is null ? ChartDesign.First(asked.Space, count) : ChartDesign.Second(model, known, count);
+        return ChartOrder.Lay(asked.Space, devices, asked.Sheet, Seed);
+    }
+
+    /// <summary>Writes the sheets and the reference into a folder that is there; all of them, or none.</summary>
+    public static IReadOnlyList<string> Write(Chart chart, Asked asked, string folder, CancellationToken cancel)
+    {
+        var written = new List<string>();
+        try
+        {
+            for (var sheet = 0; sheet < chart.Sheets; sheet++)
+            {
+                cancel.ThrowIfCancellationRequested();
+                var path = Path.Combine(folder, $"{asked.Name}-{sheet + 1}.tif");
+                written.Add(path);
+                new ChartDrawing(chart, sheet, asked.Ppi, asked.Name).Write(path, asked.Ppi);
+            }
+
+            var reference = Path.Combine(folder, $"{asked.Name}.txt");
+            written.Add(reference);
+            File.WriteAllText(reference, chart.Reference(asked.Name));
+            return written;
+        }
+        catch
+        {
+            written.ForEach(File.Delete);
+            throw;
+        }
+    }
+
+    /// <summary>A name that can be a file's, too.</summary>
+    public static string NameOf(string name) =>
+        new string([.. name.Trim().Select(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '.' ? c : '-')]).Trim('.', '-') is { Length: > 0 } safe
+            ? safe[..Math.Min(safe.Length, 60)] : "chart";
+}
+
+/// <summary>What a keeper asks of a chart.</summary>
+/// <param name="Name">On the sheets and of the files.</param>
+/// <param name="Space">Grey, RGB or CMYK.</param>
+/// <param name="Sheet">Its format and patches.</param>
+/// <param name="Sheets">How many sheets may be filled.</param>
+/// <param name="Ppi">The printer's own pixels per inch.</param>
+/// <param name="Patches">Fewer than the sheets hold, if so wanted.</param>
+public sealed record Asked(string Name, DeviceSpace Space, ChartSheet Sheet, int Sheets, double Ppi, int? Patches = null);
+
+public sealed record NoSuchChart(string Why) : Refusal($"That chart cannot be: {Why}. Nothing was written.");
