@@ -18,6 +18,9 @@ internal static class ControlBench
         var strips = new StripNoise(args is [var folder, ..] ? folder : StripNoise.Folder);
         Console.WriteLine(strips.Told);
         var noise = strips.Learn(new(1), 300_000);
+        var random0 = new Random(8);
+        double[] shapes = [.. Enumerable.Range(0, 400_000).Select(_ => strips.Next(random0).Shape).Order()];
+        Console.WriteLine($"shape: half {shapes[200_000]:0.00}, one in 10,000 above {shapes[^40]:0.00}, one in 50,000 above {shapes[^8]:0.00}");
         Console.WriteLine($"strip to strip, the centre's standard deviations: L* {Math.Sqrt(noise.LL):0.000}, a* {Math.Sqrt(noise.AA):0.000}, b* {Math.Sqrt(noise.BB):0.000}");
         Console.WriteLine($"nothing happens, centre known: {Text(Means(noise, strips, default, Runs, 11))}");
         Console.WriteLine($"nothing happens, centre and noise learnt as the room does: {Text(Means(noise, strips, default, Runs / 5, 12, learns: true))}");
@@ -51,7 +54,7 @@ internal static class ControlBench
             ("T2 of three", s => RunLength.ThreeWays(14.156, s)),
         ])
         {
-            Console.WriteLine($"{name}: {string.Join(" / ", shifts.Select(s => run(s).ToString("0.0")))}");
+            Console.WriteLine($"{name}: {string.Join(" / ", shifts.Select(s => $"{run(s):0.0}"))}");
         }
     }
 
@@ -69,7 +72,7 @@ internal static class ControlBench
         Parallel.For(0, runs, new ParallelOptions { MaxDegreeOfParallelism = 2 }, run =>
         {
             var random = new Random((seed * 1_000_003) + run);
-            var (chart, quiet) = Quiet(noise, strips, random, before, learns);
+            var chart = Quiet(noise, strips, random, before, learns);
             int length = 0;
             Alarms alarms;
             do
@@ -80,14 +83,13 @@ internal static class ControlBench
             }
             while (alarms is Alarms.None);
             lengths[run] = length;
-            _ = quiet;
         });
         var mean = lengths.Average();
         return (mean, 1.96 * Math.Sqrt(lengths.Sum(l => (l - mean) * (l - mean)) / (runs - 1.0) / runs));
     }
 
     // A chart that has read so many strips without an alarm; begun anew until it has.
-    private static (ControlChart Chart, int Quiet) Quiet(HouseNoise noise, StripNoise strips, Random random, int before, bool learns)
+    private static ControlChart Quiet(HouseNoise noise, StripNoise strips, Random random, int before, bool learns)
     {
         while (true)
         {
@@ -100,7 +102,7 @@ internal static class ControlBench
 
             if (i == before)
             {
-                return (chart, i);
+                return chart;
             }
         }
     }

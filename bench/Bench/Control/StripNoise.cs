@@ -55,7 +55,7 @@ internal sealed class StripNoise
         for (var i = 0; i < Patches; i++)
         {
             var patch = days.Length > 0 ? ((random.Next(2) == 0 ? half : -half) * days[random.Next(days.Length)])
-                : new(HouseNoise.Usual.Patch.L * Normal(random), HouseNoise.Usual.Patch.A * Normal(random), HouseNoise.Usual.Patch.B * Normal(random));
+                : new(0.10 * Normal(random), 0.34 * Normal(random), 0.22 * Normal(random));
             shifts[i] = day + patch + Within(random);
         }
 

@@ -15,6 +15,8 @@ public sealed class ControlChart
     private readonly double variance;
     private readonly bool knowsCentre;
     private readonly List<LabShift> learnt = [];
+    private readonly List<double> shapes = [];
+    private double patch = 1; // a patch's spread over what was believed before
     private readonly HouseNoise before;
     private HouseNoise noise;
     private LabShift[] directions; // whitened, of length 1
@@ -47,12 +49,13 @@ public sealed class ControlChart
     {
         var off = shift - centre;
         var steps = (knowsCentre ? 1 : Math.Sqrt(readings / (readings + 1.0))) * noise.Whiten(off);
+        shape /= patch;
         var alarms = Step(steps, shape, out var direction);
         var point = new ControlPoint(
             steps.Size, running.Size / Math.Sqrt(variance), shape, off, noise.Colour(running), alarms, direction, knowsCentre || readings > ControlLimits.StartUp);
         if (alarms is Alarms.None && !knowsCentre)
         {
-            Learn(shift, steps);
+            Learn(shift, steps, shape);
         }
 
         return point;
@@ -88,7 +91,7 @@ public sealed class ControlChart
         return shape > limits.Shape ? found | Alarms.Shape : found;
     }
 
-    private void Learn(LabShift shift, LabShift steps)
+    private void Learn(LabShift shift, LabShift steps, double shape)
     {
         if (readings > ControlLimits.LearnsFor)
         {
@@ -100,10 +103,12 @@ public sealed class ControlChart
         if (readings <= ControlLimits.NoiseWorth)
         {
             learnt.Add(noise.Colour(steps));
+            shapes.Add(shape);
             if (readings == ControlLimits.NoiseWorth)
             {
                 var colour = noise.Colour(running);
-                noise = HouseNoise.Learn(before, ControlLimits.NoiseWorth, learnt);
+                noise = HouseNoise.Learn(before, ControlLimits.NoiseWorth, learnt, shapes);
+                patch = noise.Patch.L / before.Patch.L;
                 (running, directions) = (noise.Whiten(colour), Directions());
             }
         }

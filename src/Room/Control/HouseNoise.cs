@@ -25,9 +25,10 @@ public sealed record HouseNoise
     /// <remarks>
     /// From one matte paper printed and read on two days: the centres of 14 shared patches stood −.08, .00, −.15 apart,
     /// and the patches .14, .48, .31 about that; divided by √2, since a difference has the noise of two. The centre of
-    /// one pair of days is one draw, so it is rounded up.
+    /// one pair of days is one draw, so it is rounded up. Patches have the noise of a day's readings besides, .11 on
+    /// each axis (.18 dE00 on average between two readings).
     /// </remarks>
-    public static HouseNoise Usual { get; } = Of(new(0.10, 0.12, 0.15), new(0.10, 0.34, 0.22));
+    public static HouseNoise Usual { get; } = Of(new(0.10, 0.12, 0.15), new(0.15, 0.36, 0.25));
 
     public double LL { get; }
 
@@ -55,14 +56,17 @@ public sealed record HouseNoise
     /// <param name="before">What is believed so far.</param>
     /// <param name="worth">How many strips that belief is worth; above 0.</param>
     /// <param name="centres">Shifts whose expected covariance is that of one strip.</param>
-    public static HouseNoise Learn(HouseNoise before, double worth, IReadOnlyCollection<LabShift> centres)
+    /// <param name="shapes">What <see cref="StripShift.Shape"/> was of each, under the noise held before; none to keep the patches'.</param>
+    public static HouseNoise Learn(
+        HouseNoise before, double worth, IReadOnlyCollection<LabShift> centres, IReadOnlyCollection<double>? shapes = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(worth, 0);
         var n = worth + centres.Count;
         double Mean(double held, Func<LabShift, double> of) => ((held * worth) + centres.Sum(of)) / n;
         return new(
             Mean(before.LL, c => c.L * c.L), Mean(before.LA, c => c.L * c.A), Mean(before.LB, c => c.L * c.B),
-            Mean(before.AA, c => c.A * c.A), Mean(before.AB, c => c.A * c.B), Mean(before.BB, c => c.B * c.B), before.Patch);
+            Mean(before.AA, c => c.A * c.A), Mean(before.AB, c => c.A * c.B), Mean(before.BB, c => c.B * c.B),
+            shapes is null ? before.Patch : Math.Sqrt((worth + shapes.Sum(q => q * q)) / (worth + shapes.Count)) * before.Patch);
     }
 
     /// <summary>A shift in steps of the usual spread, the same in every direction.</summary>
