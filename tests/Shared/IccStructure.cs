@@ -40,7 +40,14 @@ public static class IccStructure
             Required();
             foreach (var (name, offset, size) in tags)
             {
-                Tag(name, offset, size);
+                try
+                {
+                    Tag(name, offset, size);
+                }
+                catch (Exception e) when (e is ArgumentException or IndexOutOfRangeException or OverflowException)
+                {
+                    found.Add($"{name}: its counts lead out of the file");
+                }
             }
 
             return found;
@@ -218,7 +225,12 @@ public static class IccStructure
         private void OldDescription(int at, int size)
         {
             var ascii = (int)U32(at + 8);
-            Must(ascii >= 1 && 12 + ascii + 78 <= size && file[at + 12 + ascii - 1] == 0, "desc: ASCII part");
+            if (ascii < 1 || 12 + ascii + 78 > size || file[at + 12 + ascii - 1] != 0)
+            {
+                found.Add("desc: ASCII part");
+                return;
+            }
+
             var unicode = (int)U32(at + 12 + ascii + 4);
             Must(size == 12 + ascii + 8 + (2 * unicode) + 3 + 67, $"desc: {size} bytes are not its parts");
         }
