@@ -1,7 +1,4 @@
-using System.Globalization;
 using Microsoft.EntityFrameworkCore;
-using Goodsheet.App.Documents;
-using Goodsheet.App.Layout;
 using Goodsheet.App.Orders;
 using Goodsheet.App.Shelf;
 using Goodsheet.App.Storage;
@@ -71,7 +68,8 @@ public sealed class PlanRun(RoomStore room, TimeProvider clock)
 
             var condition = await db.Conditions.SingleAsync(c => c.Code == profile.Condition, cancel);
             var format = await db.Formats.SingleAsync(f => f.Code == lot.Format, cancel);
-            var nest = Lay(lines, format, await db.Printers.SingleAsync(p => p.Code == condition.Printer, cancel));
+            var printer = await db.Printers.SingleAsync(p => p.Code == condition.Printer, cancel);
+            var nest = Lay(lines, format, printer);
             if (!nest.Granted)
             {
                 return nest.Refusal;
@@ -96,7 +94,8 @@ public sealed class PlanRun(RoomStore room, TimeProvider clock)
                 PlannedAt = clock.GetUtcNow(),
                 Lot = lot.Code,
                 Needs = needs,
-                Layout = Kept(nest.Value).ToJson(),
+                Layout = RunLayout.Of(nest.Value, lines).ToJson(),
+                PlannedMinutes = Minutes(nest.Value, printer),
             };
             db.Runs.Add(run);
             db.RunPrints.AddRange(lines.Select(l => new RunPrint { Run = run.Number, Order = l.Order, Line = l.Line, Copies = l.ToPrint }));
@@ -112,16 +111,10 @@ public sealed class PlanRun(RoomStore room, TimeProvider clock)
         return NestPacker.Pack(pieces, stock, Seed, _ => clock.GetElapsedTime(begun).TotalSeconds > SearchSeconds);
     }
 
-    private static RunLayout Kept(Nest nest)
+    private static double Minutes(Nest nest, Printer printer)
     {
-        var report = NestReport.Of(nest, Seed, DateTimeOffset.UnixEpoch);
-        return new(
-            LayoutSvg.Draw(nest),
-            [.. report.Sheets.SelectMany((s, i) => s.Cuts.Select(c => string.Create(
-                CultureInfo.InvariantCulture,
-                $"{(report.Sheets.Count > 1 ? $"Sheet {i + 1}: " : "")}cut {c.Number}, {c.Direction} part {c.Part}, stop at {c.StopMm:0.#} mm{(c.KnifeMm > 0 ? $", then {c.KnifeMm:0.#} mm off" : "")}")))],
-            [.. report.Sheets.SelectMany(s => s.Pieces).Select(p => string.Create(CultureInfo.InvariantCulture, $"{p.Name}, {p.At.WidthMm:0.#} × {p.At.HeightMm:0.#} mm"))],
-            report.UsedPercent, report.Sheets.Count);
+        var squareMetres = nest.Sheets.Sum(s => (double)s.Width * s.Height) / 1e12; // from square micrometres
+        return printer.SquareMetresPerHour > 0 ? Math.Round(60 * squareMetres / printer.SquareMetresPerHour, 1) : 0;
     }
 
     public sealed record Request(CommandId Command, PersonName By, int Order, LotCode Lot);

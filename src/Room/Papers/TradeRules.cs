@@ -14,7 +14,7 @@ public static class TradeRules
             UsualFeed = Feed.Stack,
             GoodAt = "Deep blacks and the most colour. At its best from a dye printer.",
             BadAt = "Shows fingerprints, reflections and scratches. Pigment ink dulls it and bronzes.",
-            Handling = "Fan the stack before loading.\nTouch the edges only.\nLet prints dry apart before stacking.",
+            Handling = "Touch the edges only.\nLet prints dry apart before stacking.",
         },
         new()
         {
@@ -24,7 +24,7 @@ public static class TradeRules
             UsualFeed = Feed.Stack,
             GoodAt = "Everyday photographs: deep blacks without mirror reflections.",
             BadAt = "Looks like a minilab print to some clients.",
-            Handling = "Fan the stack before loading.\nTouch the edges only.",
+            Handling = "Touch the edges only.",
         },
         new()
         {
@@ -34,7 +34,7 @@ public static class TradeRules
             UsualFeed = Feed.Stack,
             GoodAt = "Portraits and weddings: rich, and forgiving to handle.",
             BadAt = "Its grain shows in smooth skies.",
-            Handling = "Fan the stack before loading.\nTouch the edges only.",
+            Handling = "Touch the edges only.",
         },
         new()
         {
@@ -44,7 +44,7 @@ public static class TradeRules
             UsualFeed = Feed.TwoOrThree,
             GoodAt = "Proofs, cards and work seen under glass. No reflections.",
             BadAt = "Weaker blacks and less colour; scuffs easily.",
-            Handling = "Load two or three sheets at a time.\nMark which side is coated.\nDo not rub the printed side.",
+            Handling = "Mark which side is coated.\nDo not rub the printed side.",
         },
         new()
         {
@@ -56,7 +56,7 @@ public static class TradeRules
             UsualFeed = Feed.OneByOne,
             GoodAt = "Limited editions and black and white: a quiet surface that lasts.",
             BadAt = "Weaker blacks than a shiny coat; fibres and dust fall off it.",
-            Handling = "Wear cotton gloves.\nBrush the sheet, coated side down, away from the printer.\nLay it flat; feed one by one.\nLet it dry before interleaving.",
+            Handling = "Wear cotton gloves.\nLet it dry before interleaving.",
         },
         new()
         {
@@ -68,7 +68,7 @@ public static class TradeRules
             UsualFeed = Feed.OneByOne,
             GoodAt = "Reproductions of paintings and drawings: the surface speaks.",
             BadAt = "Fine detail sinks into the texture; the head needs a wider gap.",
-            Handling = "Wear cotton gloves.\nBrush the sheet away from the printer.\nWiden the platen gap.\nFeed one by one.",
+            Handling = "Wear cotton gloves.\nWiden the platen gap.",
         },
         new()
         {
@@ -80,7 +80,7 @@ public static class TradeRules
             UsualFeed = Feed.OneByOne,
             GoodAt = "Black and white with the deepest blacks, and the look of a darkroom print.",
             BadAt = "Curls in dry air, scratches, and shows gloss differential.",
-            Handling = "Wear cotton gloves.\nFlatten the sheet under weight if it curls.\nBrush it.\nFeed one by one.\nNothing touches the surface for an hour.",
+            Handling = "Wear cotton gloves.\nFlatten the sheet under weight if it curls.\nNothing touches the surface for an hour.",
         },
         new()
         {

@@ -1,0 +1,57 @@
+using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Storage;
+using Goodsheet.Room.Orders;
+using Goodsheet.Room.Papers;
+using Goodsheet.Room.Printers;
+using Goodsheet.Room.Profiles;
+using Goodsheet.Room.Runs;
+using Goodsheet.Room.Shelf;
+
+namespace Goodsheet.App.Runs;
+
+/// <summary>All that goes with a run: what, how, in what order, what to look out for.</summary>
+public sealed record RunCard(
+    Run Run, Paper Paper, ClassRule Rule, Format Format, Printer Printer, Loaded? Loaded, PrintingCondition Condition, Profile Profile,
+    Lot Lot, IReadOnlyList<RunCard.Print> Prints, RunLayout Layout)
+{
+    /// <summary>Another black is in the printer than this run prints with, and it has not begun.</summary>
+    public bool ChangeBlack => Run.State is RunState.Planned && Loaded is { } on && on.Black != Run.Black;
+
+    public int AllPrints => Prints.Sum(p => p.Run.Copies);
+
+    public IReadOnlyList<CardStep> Steps => CardSteps.Of(new(
+        Paper, Rule, Format, Printer, Condition, Lot.Code, Run.Needs, ChangeBlack, Layout.Cuts));
+
+    public IReadOnlyList<Caution> Cautions => HandlingAdvice.Cautions(Rule, Format.IsRoll, Layout.Cuts > 0);
+
+    /// <summary>Loads it in a step or for reading; none when there is no such run.</summary>
+    internal static async Task<RunCard?> LoadAsync(RoomDb db, int number, CancellationToken cancel)
+    {
+        var run = await db.Runs.AsNoTracking().SingleOrDefaultAsync(r => r.Number == number, cancel);
+        if (run is null)
+        {
+            return null;
+        }
+
+        var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == run.Paper, cancel);
+        return new(
+            run,
+            paper,
+            await db.ClassRules.AsNoTracking().SingleAsync(r => r.Class == paper.Class, cancel),
+            await db.Formats.AsNoTracking().SingleAsync(f => f.Code == run.Format, cancel),
+            await db.Printers.AsNoTracking().SingleAsync(p => p.Code == run.Printer, cancel),
+            await db.Loaded.AsNoTracking().SingleOrDefaultAsync(l => l.Printer == run.Printer, cancel),
+            await db.Conditions.AsNoTracking().SingleAsync(c => c.Code == run.Condition, cancel),
+            await db.Profiles.AsNoTracking().SingleAsync(p => p.Number == run.Profile, cancel),
+            await db.Lots.AsNoTracking().SingleAsync(l => l.Code == run.Lot, cancel),
+            await (
+                from print in db.RunPrints.AsNoTracking()
+                join line in db.PrintLines on new { print.Order, print.Line } equals new { line.Order, line.Line }
+                where print.Run == number
+                orderby print.Order, print.Line
+                select new Print(print, line)).ToListAsync(cancel),
+            RunLayout.Read(run.Layout));
+    }
+
+    public sealed record Print(RunPrint Run, PrintLine Line);
+}

@@ -1,0 +1,35 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Routing;
+using Goodsheet.App.Documents;
+using Goodsheet.Room;
+using Goodsheet.Room.Shelf;
+
+namespace Goodsheet.Web.Documents;
+
+/// <summary>Documents to print: labels and run cards.</summary>
+public static class DocumentEndpoints
+{
+    public static void MapDocuments(this IEndpointRouteBuilder app)
+    {
+        app.MapGet("/shelf/lots/{code}/label.pdf", LabelAsync);
+        app.MapGet("/shelf/labels.pdf", LabelsAsync);
+        app.MapGet("/runs/{number:int}/card.pdf", CardAsync);
+    }
+
+    private static async Task<Results<FileContentHttpResult, ContentHttpResult>> LabelAsync(string code, LotLabel label, CancellationToken cancel) =>
+        Send(await label.RunAsync(new([new(code)]), cancel));
+
+    private static async Task<Results<FileContentHttpResult, ContentHttpResult>> LabelsAsync(
+        string[] lot, LotLabel label, CancellationToken cancel, int first = 1) =>
+        Send(await label.RunAsync(new([.. lot.Select(l => new LotCode(l))], OnASheet: true, first), cancel));
+
+    private static async Task<Results<FileContentHttpResult, ContentHttpResult>> CardAsync(int number, RunCardDocument card, CancellationToken cancel) =>
+        Send(await card.RunAsync(new(number), cancel));
+
+    // Shown in the browser, from where it is printed; a no is said in words where the document would be.
+    private static Results<FileContentHttpResult, ContentHttpResult> Send(Outcome<Document> asked) => asked.Granted
+        ? TypedResults.File(asked.Value.Pdf, "application/pdf")
+        : TypedResults.Text(asked.Refusal.Message, "text/plain; charset=utf-8", statusCode: StatusCodes.Status409Conflict);
+}
