@@ -16,8 +16,8 @@ public sealed class MakeProfile(TimeProvider clock)
             return new NotAGrid(request.Grid.Value);
         }
 
-        var charts = new List<MeasurementSet>();
-        foreach (var file in request.Files)
+        var (charts, known) = (new List<MeasurementSet>(), new List<MeasurementSet>());
+        foreach (var (file, to) in request.Files.Select(f => (f, charts)).Concat((request.Known ?? []).Select(f => (f, known))))
         {
             var read = await ChartReading.ReadAsync(file, cancel);
             if (!read.Granted)
@@ -25,23 +25,24 @@ public sealed class MakeProfile(TimeProvider clock)
                 return read.Refusal;
             }
 
-            charts.Add(read.Value.Set!);
+            to.Add(read.Value.Set!);
         }
 
         var first = charts[0];
-        if (first.Channels is not (1 or 3 or 4) || charts.Any(c => c.Space != first.Space || c.Channels != first.Channels))
+        if (first.Channels is not (1 or 3 or 4) || charts.Concat(known).Any(c => c.Space != first.Space || c.Channels != first.Channels))
         {
             return new ChartsDiffer();
         }
 
         return charts.Sum(c => c.Averaged().Length) < PrinterModels.FewestPatches
             ? new TooFewPatches(PrinterModels.FewestPatches)
-            : await Task.Run(() => Make(charts, request, progress, cancel), cancel);
+            : await Task.Run(() => Make(charts, known.Count > 0 ? known : null, request, progress, cancel), cancel);
     }
 
-    private Done Make(List<MeasurementSet> charts, Request request, IProgress<double>? progress, CancellationToken cancel)
+    private Done Make(List<MeasurementSet> charts, List<MeasurementSet>? known, Request request, IProgress<double>? progress, CancellationToken cancel)
     {
-        var model = PrinterModels.Fit(charts, Part(progress, 0, 0.2), cancel);
+        var model = known is null ? PrinterModels.Fit(charts, Part(progress, 0, 0.2), cancel)
+            : PrinterModels.FitFromKnown(charts, known, Part(progress, 0, 0.2), cancel);
         var made = ProfileMaker.Make(
             model,
             new()
@@ -55,7 +56,7 @@ public sealed class MakeProfile(TimeProvider clock)
             },
             Part(progress, 0.2, 0.9),
             cancel);
-        var foretold = PrinterModels.Foretold(charts, cancel);
+        var foretold = PrinterModels.Foretold(charts, known, cancel);
         var worth = ProfileWorth.Judge(IccProfile.Read(made.File).Profile!, charts[0], foretold);
         progress?.Report(1);
         return new(made.File, worth);
@@ -69,7 +70,9 @@ public sealed class MakeProfile(TimeProvider clock)
     /// <param name="Version">4 or 2.</param>
     /// <param name="Grid">Nodes along each side of the tables; none for what suits.</param>
     /// <param name="Matte">Whether the paper is matte.</param>
-    public sealed record Request(IReadOnlyList<string> Files, string Name, int Version = 4, int? Grid = null, bool Matte = false);
+    /// <param name="Known">Charts of another paper on the same printer, which help when there are few patches.</param>
+    public sealed record Request(
+        IReadOnlyList<string> Files, string Name, int Version = 4, int? Grid = null, bool Matte = false, IReadOnlyList<string>? Known = null);
 
     public sealed record Done(byte[] File, ProfileWorth Worth);
 

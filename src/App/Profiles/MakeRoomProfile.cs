@@ -6,23 +6,33 @@ using Goodsheet.App.Storage;
 using Goodsheet.App.Work;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.People;
+using Goodsheet.Room.Printers;
+using Goodsheet.Room.Profiles;
 
 namespace Goodsheet.App.Profiles;
 
-/// <summary>Makes the profile of a reading's printing condition, as long work. About: the reading's number.</summary>
+/// <summary>Makes the profile of a printing condition, as long work. About: the numbers of its readings, the newest last.</summary>
 public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvider clock, MakeProfile make) : LongWork(room)
 {
+    // With fewer patches than this, a paper that is known helps; one of this many knows the printer.
+    private const int Few = 100;
+    private const int Many = 300;
+
     protected override async Task<string> RunAsync(string about, Func<int, Task> tell, CancellationToken cancel)
     {
-        var number = int.Parse(about.Split(' ')[^1], CultureInfo.InvariantCulture);
+        int[] numbers = [.. about.Split(' ').Where(w => w.All(char.IsAsciiDigit)).Select(w => int.Parse(w, CultureInfo.InvariantCulture))];
+        var number = numbers[^1];
         await using var db = Room.Open();
-        var reading = await db.Readings.AsNoTracking().SingleAsync(r => r.Number == number, cancel);
+        var readings = await db.Readings.AsNoTracking().Where(r => numbers.Contains(r.Number)).OrderByDescending(r => r.Number).ToListAsync(cancel);
+        var reading = readings[0];
         var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == reading.Paper, cancel);
         var condition = await db.Conditions.AsNoTracking().SingleAsync(c => c.Code == reading.Condition, cancel);
         await tell(2);
         var name = $"{paper.Name} on {condition.Printer}, {clock.Today():yyyy-MM-dd}";
+        var known = readings.Sum(r => r.Patches) < Few ? await KnownAsync(db, reading, condition.Printer, cancel) : null;
         var done = await make.RunAsync(
-            new([files.PathOf(reading.FileHash)], name, Matte: paper.Coat is Coat.Dull), new Progress<double>(p => tell((int)(2 + (95 * p)))), cancel);
+            new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)]),
+            new Progress<double>(p => tell((int)(2 + (95 * p)))), cancel);
         if (!done.Granted)
         {
             return done.Refusal.Message;
@@ -39,7 +49,7 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
                 return new Stored(again.Number);
             }
 
-            var profile = new Room.Profiles.Profile
+            var profile = new Profile
             {
                 Number = (await change.Profiles.MaxAsync(p => (int?)p.Number, cancel) ?? 0) + 1,
                 Condition = condition.Code,
@@ -59,8 +69,16 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
             change.Profiles.Add(profile);
             return new Stored(profile.Number);
         }, cancel);
-        return $"Profile {stored.Value!.Number} is made: {worth.Verdict.ToLowerInvariant()}.";
+        return $"Profile {stored.Value!.Number} is made{(known is null ? "" : $", with the help of reading {known.Number} on another paper")}: {worth.Verdict.ToLowerInvariant()}.";
     }
+
+    // The largest chart of another paper on the same printer, read under the same light.
+    private static Task<Reading?> KnownAsync(RoomDb db, Reading reading, PrinterCode printer, CancellationToken cancel) => (
+        from other in db.Readings.AsNoTracking()
+        join condition in db.Conditions on other.Condition equals condition.Code
+        where condition.Printer == printer && other.Paper != reading.Paper && other.MCondition == reading.MCondition && other.Patches >= Many
+        orderby other.Patches descending, other.Number descending
+        select other).FirstOrDefaultAsync(cancel);
 
     private sealed record Stored(int Number);
 }

@@ -36,7 +36,10 @@ public sealed class ShowProfiles(RoomStore room)
         var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == reading.Paper, cancel);
         var rule = await db.ClassRules.AsNoTracking().SingleAsync(r => r.Class == paper.Class, cancel);
         var profiles = await db.Profiles.AsNoTracking().Where(p => p.MadeFrom == number).ToListAsync(cancel);
-        return new(reading, paper, rule, JsonSerializer.Deserialize<List<string>>(reading.Findings)!, profiles);
+        var earlier = await db.Readings.AsNoTracking()
+            .Where(r => r.Condition == reading.Condition && r.MCondition == reading.MCondition && r.Number < number).OrderBy(r => r.Number)
+            .Select(r => r.Number).ToListAsync(cancel);
+        return new(reading, paper, rule, JsonSerializer.Deserialize<List<string>>(reading.Findings)!, profiles, earlier);
     }
 
     public static WorthRecord? WorthOf(Profile profile) =>
@@ -45,5 +48,5 @@ public sealed class ShowProfiles(RoomStore room)
     public sealed record Line(Profile Profile, PrintingCondition Condition, Paper Paper);
 
     public sealed record ReadingPage(
-        Reading Reading, Paper Paper, ClassRule Rule, IReadOnlyList<string> Findings, IReadOnlyList<Profile> Profiles);
+        Reading Reading, Paper Paper, ClassRule Rule, IReadOnlyList<string> Findings, IReadOnlyList<Profile> Profiles, IReadOnlyList<int> Earlier);
 }

@@ -22,6 +22,11 @@ public static class ProfileVerbs
 
     private static readonly Option<int?> Strip = new("--strip") { Description = "Patches to a strip, where the file does not tell." };
 
+    private static readonly Option<string[]> Known = new("--known")
+    {
+        Description = "Charts of another paper on the same printer: they help while there are few patches.", AllowMultipleArgumentsPerToken = true,
+    };
+
     public static Command Measurement()
     {
         var read = new Command("read", "Says what is in a measurement file and what looks misread.") { Chart, Strip, Answer.Json };
@@ -34,7 +39,7 @@ public static class ProfileVerbs
 
     public static Command Create()
     {
-        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Answer.Json };
+        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Known, Answer.Json };
         make.SetAction(MakeAsync);
         var verify = new Command("verify", "Judges a profile against a measured chart.") { Profile, Chart, Answer.Json };
         verify.SetAction(async (line, cancel) => await line.GiveAsync(
@@ -47,7 +52,7 @@ public static class ProfileVerbs
     {
         var output = Path.GetFullPath(line.GetRequiredValue(Out));
         var outcome = await new MakeProfile(TimeProvider.System).RunAsync(
-            new(line.GetRequiredValue(Charts), Path.GetFileNameWithoutExtension(output), line.GetValue(Version), line.GetValue(Grid)), line.Progress(), cancel);
+            new(line.GetRequiredValue(Charts), Path.GetFileNameWithoutExtension(output), line.GetValue(Version), line.GetValue(Grid), Known: line.GetValue(Known)), line.Progress(), cancel);
         if (outcome.Granted)
         {
             // Whole under its name, or not at all.

@@ -44,15 +44,20 @@ public static class PrinterModels
     /// <returns>One difference a distinct patch, in the order of <see cref="MeasurementSet.Averaged"/> chart by chart.</returns>
     /// <exception cref="ArgumentException">As <see cref="Fit"/>.</exception>
     public static IReadOnlyList<DeltaE00> LeaveOneOut(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel = default) =>
-        [.. DataOf(charts).Lab.Zip(Foretold(charts, cancel), CieDe2000.Between)];
+        [.. DataOf(charts).Lab.Zip(Foretold(charts, null, cancel), CieDe2000.Between)];
 
     /// <summary>What all other patches foretell of each distinct patch.</summary>
+    /// <param name="charts">One or more charts of one condition.</param>
+    /// <param name="known">Charts of another paper that help, as in <see cref="FitFromKnown"/>; none otherwise.</param>
+    /// <param name="cancel">Stops it.</param>
     /// <returns>One colour a distinct patch, in the order of <see cref="MeasurementSet.Averaged"/> chart by chart.</returns>
     /// <exception cref="ArgumentException">As <see cref="Fit"/>.</exception>
-    public static IReadOnlyList<Lab> Foretold(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel = default)
+    public static IReadOnlyList<Lab> Foretold(
+        IReadOnlyList<MeasurementSet> charts, IReadOnlyList<MeasurementSet>? known = null, CancellationToken cancel = default)
     {
         var data = DataOf(charts);
-        return [.. Learn(charts, cancel).LeaveOneOutResiduals(cancel).Select((r, i) => new Lab(data.Lab[i].L - r.L, data.Lab[i].A - r.A, data.Lab[i].B - r.B))];
+        var process = known is null ? Learn(charts, cancel) : GaussianProcess.Fit(FormOf(charts[0].Channels), TrainingData.Of(charts, known), null, cancel);
+        return [.. process.LeaveOneOutResiduals(cancel).Take(data.Length).Select((r, i) => new Lab(data.Lab[i].L - r.L, data.Lab[i].A - r.A, data.Lab[i].B - r.B))];
     }
 
     internal static GaussianProcess Learn(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel) =>

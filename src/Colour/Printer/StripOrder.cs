@@ -94,7 +94,7 @@ public static class StripOrder
     // What all other device values foretell of each patch in the order of reading, and the median difference from it.
     private static (Lab[] Foretold, double Median) Foretell(MeasurementSet chart, CancellationToken cancel)
     {
-        var of = chart.Averaged().Zip(PrinterModels.Foretold([chart], cancel)).ToDictionary(p => string.Join(' ', p.First.Device), p => p.Second);
+        var of = chart.Averaged().Zip(PrinterModels.Foretold([chart], null, cancel)).ToDictionary(p => string.Join(' ', p.First.Device), p => p.Second);
         Lab[] foretold = [.. chart.Patches.Select(p => of[string.Join(' ', p.Device)])];
         double[] away = [.. chart.Patches.Select((p, i) => CieDe2000.Between(p.Lab, foretold[i]).Value).Order()];
         return (foretold, away[away.Length / 2]);

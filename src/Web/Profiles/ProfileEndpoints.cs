@@ -21,8 +21,12 @@ public static class ProfileEndpoints
         app.MapGet("/orders/{order:int}/{line:int}/print.tif", PrintAsync);
     }
 
-    private static async Task<RedirectHttpResult> MakeAsync(int number, WorkDesk desk, CancellationToken cancel) =>
-        TypedResults.LocalRedirect($"/work/{await desk.AskAsync<MakeRoomProfile>($"Profile from reading {number}", cancel)}?then=/readings/{number}");
+    private static async Task<RedirectHttpResult> MakeAsync(int number, bool? earlier, WorkDesk desk, ShowProfiles show, CancellationToken cancel)
+    {
+        var others = earlier is true ? (await show.ReadingAsync(number, cancel))?.Earlier ?? [] : [];
+        var about = others.Count == 0 ? $"Profile from reading {number}" : $"Profile from readings {string.Join(' ', others)} {number}";
+        return TypedResults.LocalRedirect($"/work/{await desk.AskAsync<MakeRoomProfile>(about, cancel)}?then=/readings/{number}");
+    }
 
     private static async Task<RedirectHttpResult> PrepareAsync(int order, int line, WorkDesk desk, CancellationToken cancel) =>
         TypedResults.LocalRedirect($"/work/{await desk.AskAsync<PreparePrint>($"File of print {order}/{line}", cancel)}?then=/orders/{order}");

@@ -111,6 +111,12 @@ public class PrinterModelsTest
         var alone = Errors(Fit([few]), judge).Average();
         var helped = Errors(PrinterModels.FitFromKnown([few], [Grid(3, 7)], cancel: TestContext.Current.CancellationToken), judge).Average();
         Assert.True(helped < 0.8 * alone, $"{helped:0.00} with a known paper, {alone:0.00} without");
+
+        // Leaving one out answers for the new paper alone, and is helped as well.
+        var foretold = PrinterModels.Foretold([few], [Grid(3, 7)], TestContext.Current.CancellationToken);
+        Assert.Equal(few.Averaged().Length, foretold.Count);
+        var left = few.Averaged().Zip(foretold, (p, f) => CieDe2000.Between(p.Lab, f).Value).Average();
+        Assert.True(left < PrinterModels.LeaveOneOut([few], TestContext.Current.CancellationToken).Average(d => d.Value), $"{left:0.00}");
     }
 
     [Fact]
