@@ -12,6 +12,9 @@ namespace Goodsheet.App.Profiles;
 /// <summary>Makes the profile of a reading's printing condition, as long work. About: the reading's number.</summary>
 public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvider clock, MakeProfile make) : LongWork(room)
 {
+    /// <summary>Nodes along each side of the tables; none for what suits.</summary>
+    internal int? Grid { get; set; }
+
     protected override async Task<string> RunAsync(string about, Func<int, Task> tell, CancellationToken cancel)
     {
         var number = int.Parse(about.Split(' ')[^1], CultureInfo.InvariantCulture);
@@ -22,7 +25,7 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
         await tell(2);
         var name = $"{paper.Name} on {condition.Printer}, {clock.Today():yyyy-MM-dd}";
         var done = await make.RunAsync(
-            new([files.PathOf(reading.FileHash)], name, Matte: paper.Coat is Coat.Dull), new Progress<double>(p => tell((int)(2 + (95 * p)))), cancel);
+            new([files.PathOf(reading.FileHash)], name, Grid: Grid, Matte: paper.Coat is Coat.Dull), new Progress<double>(p => tell((int)(2 + (95 * p)))), cancel);
         if (!done.Granted)
         {
             return done.Refusal.Message;
