@@ -18,6 +18,9 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
     private const int Few = 100;
     private const int Many = 300;
 
+    /// <summary>Nodes along each side of the tables; none for what suits.</summary>
+    internal int? Grid { get; set; }
+
     protected override async Task<string> RunAsync(string about, Func<int, Task> tell, CancellationToken cancel)
     {
         int[] numbers = [.. about.Split(' ').Where(w => w.All(char.IsAsciiDigit)).Select(w => int.Parse(w, CultureInfo.InvariantCulture))];
@@ -31,7 +34,7 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
         var name = $"{paper.Name} on {condition.Printer}, {clock.Today():yyyy-MM-dd}";
         var known = readings.Sum(r => r.Patches) < Few ? await KnownAsync(db, reading, condition.Printer, cancel) : null;
         var done = await make.RunAsync(
-            new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)]),
+            new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Grid: Grid, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)]),
             new Progress<double>(p => tell((int)(2 + (95 * p)))), cancel);
         if (!done.Granted)
         {

@@ -1,0 +1,103 @@
+using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Orders;
+using Goodsheet.App.Printers;
+using Goodsheet.App.Runs;
+using Goodsheet.App.Shelf;
+using Goodsheet.Room.Papers;
+using Goodsheet.Room.Profiles;
+
+namespace Goodsheet.App.Demo;
+
+/// <summary>Leaves the demonstration room with something to print, to check, to order and to watch.</summary>
+internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
+{
+    public async Task BeginAsync(DateTimeOffset now, DateOnly today, CancellationToken cancel)
+    {
+        await ShelfAsync(today, cancel);
+        await StandingsAsync(now, cancel);
+        hand.Clock.Set(now.AddHours(-2));
+        var smooth = Item("Unicorn Smooth 310", "A3+");
+        var pearl = Item("Nonesuch Pearl 285", "A3+");
+        var matte = Item("Teapot Matte 230", "A4");
+        var printing = await desk.OrderAsync(matte, now.AddHours(1.5), 3, 0, cancel);
+        var next = await desk.OrderAsync(pearl, now.AddHours(4), 2, 2, cancel);
+        var ready = await desk.OrderAsync(smooth, now.AddHours(26), 1, 1, cancel);
+        await desk.OrderAsync(Item("Nobody Baryta 315", "A2"), now.AddDays(2), 2, 3, cancel);
+        await desk.OrderAsync(Item("Figment Canvas 380", "roll 610"), now.AddDays(4), 1, 0, cancel);
+        await desk.OrderAsync(Item("Teapot Matte 230", "A4"), now.AddDays(3), 6, 5, cancel);
+        await desk.OrderAsync(smooth, now.AddDays(5), 1, 4, cancel);
+        foreach (var order in (int[])[printing, next, ready])
+        {
+            await hand.Work<PreparePrint>().DoNowAsync($"print {order}/1", cancel);
+        }
+
+        hand.Clock.Set(now.AddMinutes(-35));
+        await LoadAsync(cancel);
+        var run = await PlanAsync(printing, matte, cancel);
+        await PlanAsync(next, pearl, cancel);
+        hand.Clock.Set(now.AddMinutes(-20));
+        DemoHand.Must(await hand.The<StartRun>().RunAsync(new(hand.Command(), new(DemoCast.Keeper), run), cancel));
+    }
+
+    // A lot out of date, a lot that soon will be, and an item under its reserve.
+    private async Task ShelfAsync(DateOnly today, CancellationToken cancel)
+    {
+        var lots = (await hand.The<ShowShelf>().RunAsync(new(), cancel)).Lots;
+        var old = Item("Unicorn Smooth 210", "A3");
+        var outOfDate = DemoHand.Must(await hand.The<PutAway>().RunAsync(
+            new(hand.Command(), hand.Anybody(), old.Code.Paper, old.Code.Format, 14, null, old.Place), cancel)).Lot;
+        await hand.WriteAsync(async db =>
+        {
+            (await db.Lots.FindAsync([outOfDate], cancel))!.BestBefore = today.AddDays(-9);
+            var soon = lots.First(l => l.Paper == Item("Teapot Matte 190", "A4").Code.Paper).Lot;
+            (await db.Lots.FindAsync([soon], cancel))!.BestBefore = today.AddDays(19);
+        }, cancel);
+        var low = Item("Nonesuch Satin 255", "A4");
+        foreach (var lot in lots.Where(l => l.Paper == low.Code.Paper))
+        {
+            DemoHand.Must(await hand.The<CountLot>().RunAsync(new(hand.Command(), new(DemoCast.Keeper), lot.Lot, 6, "a box was lent and not written down"), cancel));
+        }
+    }
+
+    private Task StandingsAsync(DateTimeOffset now, CancellationToken cancel) => hand.WriteAsync(async db =>
+    {
+        var profiles = await (
+            from profile in db.Profiles join condition in db.Conditions on profile.Condition equals condition.Code select new { profile, condition.Paper }).ToListAsync(cancel);
+        foreach (var (profile, paper) in profiles.Select(p => (p.profile, p.Paper)))
+        {
+            var (standing, why, days) = DemoCast.Paper(paper).Name switch
+            {
+                "Dragon Textured 300" => (Standing.Drifting, "three strips in a row moved the same way: the paper has turned warmer", 3),
+                "Teapot Matte 230" => (Standing.Due, "its last strip is 41 days old", 41),
+                _ => (Standing.Trusted, profile.StandingWhy, 12),
+            };
+            (profile.Standing, profile.StandingWhy, profile.CheckedAt) = (standing, why, now.AddDays(-days));
+        }
+    }, cancel);
+
+    private async Task LoadAsync(CancellationToken cancel)
+    {
+        var roll = Item("Nonesuch Pearl 285", "roll 610");
+        var lot = (await LotsAsync(roll, cancel))[0];
+        DemoHand.Must(await hand.The<LoadPrinter>().RunAsync(
+            new(hand.Command(), new(DemoCast.Keeper), DemoCast.PrinterOf(DemoCast.Wren), lot.Lot, null, BlackInk.Dye, "Pearl"), cancel));
+    }
+
+    private async Task<int> PlanAsync(int order, DemoItem item, CancellationToken cancel)
+    {
+        foreach (var lot in await LotsAsync(item, cancel))
+        {
+            if (await hand.The<PlanRun>().RunAsync(new(hand.Command(), new(DemoCast.Keeper), order, lot.Lot), cancel) is { Granted: true } run)
+            {
+                return run.Value.Run;
+            }
+        }
+
+        throw new InvalidOperationException($"The demonstration has no {item.Code} for order {order}.");
+    }
+
+    private async Task<IReadOnlyList<ShelfLines.Line>> LotsAsync(DemoItem item, CancellationToken cancel) =>
+        [.. (await hand.The<ShowShelf>().RunAsync(new(item.Code.Paper), cancel)).Lots.Where(l => l.Format == item.Code.Format).OrderBy(l => l.GoodUntil)];
+
+    private static DemoItem Item(string paper, string format) => DemoCast.Items.Single(i => i.Paper == paper && i.Format == format);
+}
