@@ -1,6 +1,8 @@
 using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Buying;
 using Goodsheet.App.Shelf;
 using Goodsheet.App.Storage;
+using Goodsheet.Room.Buying;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Profiles;
@@ -39,16 +41,24 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
         var items = await db.Items.AsNoTracking().Where(i => i.Reserve > 0).ToListAsync(cancel);
         var low = items.Select(i => new LowLine(i, lots.Where(l => l.Paper == i.Paper && l.Format == i.Format && l.IsForClients(today)).Sum(l => l.OnShelf)))
             .Where(l => l.Left < l.Item.Reserve).ToList();
-        return new(now, today, runs, orders, checks, low, [.. lots.Where(l => l.GoodUntil < today.AddDays(SoonDays)).OrderBy(l => l.GoodUntil)]);
+        var advice = await db.AdviceAsync(clock, cancel);
+        var buy = advice.Lines.Where(l => l.Reorder.Packs > 0).GroupBy(l => l.Sending.Supplier.Code)
+            .Select(g => new BuyFrom(g.First().Sending.Supplier, g.First().Reorder.Promise, [.. g.Select(BuyLine.Of)])).OrderBy(b => b.Promise.CutOff).ToList();
+        low = [.. low.Where(l => advice.Lines.All(a => a.Need.Item.Code != l.Item.Code))];
+        return new(now, today, runs, orders, checks, low, buy, [.. lots.Where(l => l.GoodUntil < today.AddDays(SoonDays)).OrderBy(l => l.GoodUntil)]);
     }
 
     public sealed record Page(
         DateTimeOffset Now, DateOnly Day, IReadOnlyList<RunLine> Runs, IReadOnlyList<OrderLine> Orders, IReadOnlyList<Profile> Checks,
-        IReadOnlyList<LowLine> Low, IReadOnlyList<ShelfLines.Line> GoingOutOfDate);
+        IReadOnlyList<LowLine> Low, IReadOnlyList<BuyFrom> Buy, IReadOnlyList<ShelfLines.Line> GoingOutOfDate);
 
     public sealed record RunLine(Run Run, string Paper, int Prints);
 
     public sealed record OrderLine(Order Order, string Client);
 
+    /// <summary>Under its reserve, and the room does not know where it is bought.</summary>
     public sealed record LowLine(Item Item, long Left);
+
+    /// <summary>What has to go to one supplier before its cut-off.</summary>
+    public sealed record BuyFrom(Supplier Supplier, Promise Promise, IReadOnlyList<BuyLine> Lines);
 }

@@ -16,17 +16,14 @@ public sealed class Supplier
     /// <summary>IANA name of the supplier's own time zone.</summary>
     public required string TimeZone { get; set; }
 
-    /// <summary>The days it works: bit 0 is Monday, bit 6 Sunday.</summary>
-    public int WorkingDays { get; set; } = 0b0011111;
+    /// <summary>The days it takes and packs orders.</summary>
+    public WorkingWeek WorkingDays { get; set; } = WorkingWeek.MondayToFriday;
 
-    /// <summary>The country whose public holidays it keeps, as ISO 3166-1 alpha-2; none for no holidays.</summary>
+    /// <summary>The days its carrier comes to the room.</summary>
+    public WorkingWeek DeliveryDays { get; set; } = WorkingWeek.MondayToFriday;
+
+    /// <summary>The country whose public holidays it keeps, as ISO 3166 ("GB", "GB-SCT", "DE"); none for no holidays.</summary>
     public string? Holidays { get; set; }
-
-    /// <summary>An order sent by this time, on its clock, counts for that day.</summary>
-    public TimeOnly CutOff { get; set; }
-
-    /// <summary>Promised working days from the order's day to delivery.</summary>
-    public int LeadDays { get; set; }
 
     /// <summary>The least order, in the room's currency; 0 for none.</summary>
     public decimal MinimumOrder { get; set; }
@@ -39,6 +36,20 @@ public sealed class Supplier
     public string Email { get; set; } = "";
 
     public string Note { get; set; } = "";
+}
+
+/// <summary>One of the ways a supplier sends: "next day" until 14:30, "economy" until noon.</summary>
+public sealed class Dispatch
+{
+    public required SupplierCode Supplier { get; init; }
+
+    public required string Name { get; init; }
+
+    /// <summary>An order sent before this time, on the supplier's clock, counts for that day; at this minute it is late.</summary>
+    public required TimeOnly CutOff { get; init; }
+
+    /// <summary>Promised working days from the order's day to delivery; 0 is the same day.</summary>
+    public required int LeadDays { get; init; }
 }
 
 /// <summary>A day on which a supplier neither packs nor delivers, beside public holidays.</summary>
@@ -66,8 +77,8 @@ public sealed class PriceLine
     public int FromPacks { get; init; } = 1;
 
     /// <summary>Sheets in a pack, or mm of a roll.</summary>
-    public required long PackSize { get; init; }
+    public required long PackSize { get; set; }
 
     /// <summary>Of one pack, in the room's currency, before tax.</summary>
-    public required decimal Price { get; init; }
+    public required decimal Price { get; set; }
 }

@@ -15,6 +15,7 @@ public static class NavWords
         ("/runs", "Runs"),
         ("/shelf", "Shelf"),
         ("/orders", "Orders"),
+        ("/buying", "Buying"),
         ("/papers", "Papers"),
         ("/printers", "Printers"),
         ("/profiles", "Profiles"),

@@ -12,7 +12,7 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace Goodsheet.App.Storage.Postgres.Migrations
 {
     [DbContext(typeof(PostgresRoomDb))]
-    [Migration("20261125140320_First")]
+    [Migration("20261125150329_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -109,6 +109,67 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.ToTable("work_record");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Buying.Delivery", b =>
+                {
+                    b.Property<string>("Supplier")
+                        .HasColumnType("text")
+                        .HasColumnName("supplier");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<DateOnly>("CameOn")
+                        .HasColumnType("date")
+                        .HasColumnName("came_on");
+
+                    b.Property<bool>("Complete")
+                        .HasColumnType("boolean")
+                        .HasColumnName("complete");
+
+                    b.Property<int>("DaysLate")
+                        .HasColumnType("integer")
+                        .HasColumnName("days_late");
+
+                    b.Property<int>("Order")
+                        .HasColumnType("integer")
+                        .HasColumnName("order");
+
+                    b.HasKey("Supplier", "Note");
+
+                    b.HasIndex("Order");
+
+                    b.ToTable("delivery");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Buying.Dispatch", b =>
+                {
+                    b.Property<string>("Supplier")
+                        .HasColumnType("text")
+                        .HasColumnName("supplier");
+
+                    b.Property<string>("Name")
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<TimeOnly>("CutOff")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("cut_off");
+
+                    b.Property<int>("LeadDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("lead_days");
+
+                    b.HasKey("Supplier", "Name");
+
+                    b.ToTable("dispatch");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Buying.PriceLine", b =>
                 {
                     b.Property<string>("Supplier")
@@ -157,12 +218,17 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnName("line");
 
                     b.Property<long>("Came")
+                        .IsConcurrencyToken()
                         .HasColumnType("bigint")
                         .HasColumnName("came");
 
                     b.Property<long>("CameDamaged")
                         .HasColumnType("bigint")
                         .HasColumnName("came_damaged");
+
+                    b.Property<long>("CameWrong")
+                        .HasColumnType("bigint")
+                        .HasColumnName("came_wrong");
 
                     b.Property<string>("Format")
                         .IsRequired()
@@ -208,6 +274,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("date")
                         .HasColumnName("came_on");
 
+                    b.Property<string>("EndedWhy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("ended_why");
+
                     b.Property<DateOnly?>("PromisedOn")
                         .HasColumnType("date")
                         .HasColumnName("promised_on");
@@ -225,6 +296,7 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnName("sent_by");
 
                     b.Property<int>("State")
+                        .IsConcurrencyToken()
                         .HasColumnType("integer")
                         .HasColumnName("state");
 
@@ -233,7 +305,14 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("supplier");
 
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("way");
+
                     b.HasKey("Number");
+
+                    b.HasIndex("State");
 
                     b.HasIndex("Supplier");
 
@@ -254,9 +333,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("numeric")
                         .HasColumnName("carriage_free_from");
 
-                    b.Property<TimeOnly>("CutOff")
-                        .HasColumnType("time without time zone")
-                        .HasColumnName("cut_off");
+                    b.Property<int>("DeliveryDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("delivery_days");
 
                     b.Property<string>("Email")
                         .IsRequired()
@@ -266,10 +345,6 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.Property<string>("Holidays")
                         .HasColumnType("text")
                         .HasColumnName("holidays");
-
-                    b.Property<int>("LeadDays")
-                        .HasColumnType("integer")
-                        .HasColumnName("lead_days");
 
                     b.Property<decimal>("MinimumOrder")
                         .HasColumnType("numeric")
@@ -1696,6 +1771,24 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
                             t.HasCheckConstraint("move_has_quantity", "quantity > 0");
                         });
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Buying.Delivery", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Buying.PurchaseOrder", null)
+                        .WithMany()
+                        .HasForeignKey("Order")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Buying.Dispatch", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Buying.Supplier", null)
+                        .WithMany()
+                        .HasForeignKey("Supplier")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Buying.PriceLine", b =>

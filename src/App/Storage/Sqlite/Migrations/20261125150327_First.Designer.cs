@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace Goodsheet.App.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(SqliteRoomDb))]
-    [Migration("20261125140259_First")]
+    [Migration("20261125150327_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -104,6 +104,67 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.ToTable("work_record");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Buying.Delivery", b =>
+                {
+                    b.Property<string>("Supplier")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("supplier");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<DateOnly>("CameOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("came_on");
+
+                    b.Property<bool>("Complete")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("complete");
+
+                    b.Property<int>("DaysLate")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("days_late");
+
+                    b.Property<int>("Order")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("order");
+
+                    b.HasKey("Supplier", "Note");
+
+                    b.HasIndex("Order");
+
+                    b.ToTable("delivery");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Buying.Dispatch", b =>
+                {
+                    b.Property<string>("Supplier")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("supplier");
+
+                    b.Property<string>("Name")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<TimeOnly>("CutOff")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("cut_off");
+
+                    b.Property<int>("LeadDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("lead_days");
+
+                    b.HasKey("Supplier", "Name");
+
+                    b.ToTable("dispatch");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Buying.PriceLine", b =>
                 {
                     b.Property<string>("Supplier")
@@ -152,12 +213,17 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnName("line");
 
                     b.Property<long>("Came")
+                        .IsConcurrencyToken()
                         .HasColumnType("INTEGER")
                         .HasColumnName("came");
 
                     b.Property<long>("CameDamaged")
                         .HasColumnType("INTEGER")
                         .HasColumnName("came_damaged");
+
+                    b.Property<long>("CameWrong")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("came_wrong");
 
                     b.Property<string>("Format")
                         .IsRequired()
@@ -203,6 +269,11 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("came_on");
 
+                    b.Property<string>("EndedWhy")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("ended_why");
+
                     b.Property<DateOnly?>("PromisedOn")
                         .HasColumnType("TEXT")
                         .HasColumnName("promised_on");
@@ -220,6 +291,7 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnName("sent_by");
 
                     b.Property<int>("State")
+                        .IsConcurrencyToken()
                         .HasColumnType("INTEGER")
                         .HasColumnName("state");
 
@@ -228,7 +300,14 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("supplier");
 
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("way");
+
                     b.HasKey("Number");
+
+                    b.HasIndex("State");
 
                     b.HasIndex("Supplier");
 
@@ -249,9 +328,9 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("carriage_free_from");
 
-                    b.Property<TimeOnly>("CutOff")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("cut_off");
+                    b.Property<int>("DeliveryDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("delivery_days");
 
                     b.Property<string>("Email")
                         .IsRequired()
@@ -261,10 +340,6 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.Property<string>("Holidays")
                         .HasColumnType("TEXT")
                         .HasColumnName("holidays");
-
-                    b.Property<int>("LeadDays")
-                        .HasColumnType("INTEGER")
-                        .HasColumnName("lead_days");
 
                     b.Property<decimal>("MinimumOrder")
                         .HasColumnType("TEXT")
@@ -1691,6 +1766,24 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
 
                             t.HasCheckConstraint("move_has_quantity", "quantity > 0");
                         });
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Buying.Delivery", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Buying.PurchaseOrder", null)
+                        .WithMany()
+                        .HasForeignKey("Order")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Buying.Dispatch", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Buying.Supplier", null)
+                        .WithMany()
+                        .HasForeignKey("Supplier")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Buying.PriceLine", b =>

@@ -1,0 +1,59 @@
+using System.Globalization;
+using System.Text;
+using CsvHelper;
+using CsvHelper.Configuration;
+
+namespace Goodsheet.App.Buying;
+
+/// <summary>An order to a supplier as a file and as text to send.</summary>
+public static class PurchaseText
+{
+    /// <summary>A line each, with a point for decimals (RFC 4180). Text that a spreadsheet would take for a formula is made harmless.</summary>
+    public static string Csv(ShowPurchase.Page page)
+    {
+        using var text = new StringWriter(CultureInfo.InvariantCulture);
+        using (var csv = new CsvWriter(text, new CsvConfiguration(CultureInfo.InvariantCulture) { InjectionOptions = InjectionOptions.Escape, NewLine = "\r\n" }))
+        {
+            foreach (var heading in (string[])["order", "line", "paper", "name", "format", "packs", "pack", "unit", "price", "sum"])
+            {
+                csv.WriteField(heading);
+            }
+
+            csv.NextRecord();
+            foreach (var line in page.Lines)
+            {
+                csv.WriteField(page.Order.Number);
+                csv.WriteField(line.Of.Line);
+                csv.WriteField(line.Of.Paper.Value);
+                csv.WriteField(line.Paper);
+                csv.WriteField(line.Of.Format.Value);
+                csv.WriteField(line.Of.Packs);
+                csv.WriteField(line.Of.PackSize);
+                csv.WriteField(line.IsRoll ? "mm" : "sheets");
+                csv.WriteField(line.Of.Price);
+                csv.WriteField(line.Of.Sum);
+                csv.NextRecord();
+            }
+        }
+
+        return text.ToString();
+    }
+
+    public static string Subject(ShowPurchase.Page page) => $"Order {page.Order.Number} from {page.Room}";
+
+    public static string Mail(ShowPurchase.Page page)
+    {
+        var culture = CultureInfo.CurrentCulture;
+        var text = new StringBuilder();
+        text.Append(culture, $"Order {page.Order.Number} from {page.Room}").AppendLine().AppendLine();
+        foreach (var line in page.Lines)
+        {
+            var pack = line.IsRoll ? string.Create(culture, $"a roll of {line.Of.PackSize / 1000.0:0.##} m") : string.Create(culture, $"packs of {line.Of.PackSize} sheets");
+            text.Append(culture, $"{line.Of.Packs} × {line.Paper}, {line.Of.Format}, {pack}").AppendLine();
+        }
+
+        var comes = page.Order.PromisedOn ?? page.Promise.ComesOn;
+        text.AppendLine().Append(culture, $"Please send by {page.Way.Name}. By your terms we expect it on {comes.ToString("dddd d MMMM", culture)}; tell us if it will be later, or if anything is missing.").AppendLine();
+        return text.ToString();
+    }
+}

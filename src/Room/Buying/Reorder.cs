@@ -1,0 +1,111 @@
+using System.Globalization;
+using Goodsheet.Room.Papers;
+
+namespace Goodsheet.Room.Buying;
+
+/// <summary>What the room has of an item, and how it goes.</summary>
+public sealed record ItemNeed
+{
+    public required ItemCode Item { get; init; }
+
+    public required bool IsRoll { get; init; }
+
+    /// <summary>Sheets in a pack, or mm of a roll, as it would be bought.</summary>
+    public required long Pack { get; init; }
+
+    /// <summary>On the shelf and fit for clients, with the day it is good until.</summary>
+    public required IReadOnlyList<(long Left, DateOnly? GoodUntil)> Lots { get; init; }
+
+    /// <summary>Sent for and not here yet.</summary>
+    public required long OnTheWay { get; init; }
+
+    /// <summary>Wanted by orders in the book.</summary>
+    public required long Promised { get; init; }
+
+    /// <summary>Kept for work that is promised the same day.</summary>
+    public required long Reserve { get; init; }
+
+    /// <summary>What goes in a day, and its variance.</summary>
+    public required double PerDay { get; init; }
+
+    public required double VariancePerDay { get; init; }
+
+    public long OnShelf => Lots.Sum(l => l.Left);
+}
+
+/// <summary>Whether an item should be on the order that can be sent now, how many packs of it, and why.</summary>
+public sealed record Reorder(ItemNeed Need, Promise Promise, OrderLevel Level, long Outdates, int Packs, DateOnly? UnderReserveOn)
+{
+    /// <summary>Chances are worked out in steps of this part of a pack or of what goes, so that long rolls take no longer than sheets.</summary>
+    private const double Steps = 300;
+
+    public static Reorder Of(ItemNeed need, Promise promise, DateOnly today, double fillRate, double leadDeviationDays = 0)
+    {
+        var (first, second) = (promise.ComesOn.DayNumber - today.DayNumber, promise.ThenComesOn.DayNumber - today.DayNumber);
+        var unit = Unit(need, second);
+        var level = OrderLevel.Find(
+            Wanted(need, first, unit, leadDeviationDays), Wanted(need, second, unit, leadDeviationDays),
+            Math.Max(1, need.Pack / unit), fillRate);
+        var point = level.Point * unit;
+        if (need.Reserve > 0)
+        {
+            point = Math.Max(point, need.Reserve + (long)Math.Ceiling(need.PerDay * second) - 1);
+        }
+
+        var outdates = ExpectedOutdates(need.Lots, need.PerDay, today, promise.ThenComesOn);
+        var position = need.OnShelf - outdates + need.OnTheWay - need.Promised;
+        var packs = position > point ? 0 : (int)Math.Min(1_000, (point + need.Pack - position) / need.Pack);
+        return new(need, promise, level with { Point = point }, outdates, packs, UnderOn(need, outdates, today));
+    }
+
+    /// <summary>What goes out of date before a day although the first to expire is used first, at the usual rate.</summary>
+    public static long ExpectedOutdates(IEnumerable<(long Left, DateOnly? GoodUntil)> lots, double perDay, DateOnly today, DateOnly before)
+    {
+        var (used, lost) = (0.0, 0.0);
+        foreach (var (left, until) in lots.Where(l => l.GoodUntil < before).OrderBy(l => l.GoodUntil))
+        {
+            var use = Math.Clamp((perDay * (until!.Value.DayNumber - today.DayNumber + 1)) - used, 0, left);
+            used += use;
+            lost += left - use;
+        }
+
+        return (long)Math.Round(lost);
+    }
+
+    /// <summary>The reason in words, kept with the order's line.</summary>
+    public string Why()
+    {
+        var culture = CultureInfo.CurrentCulture;
+        string Amount(double quantity) => Need.IsRoll
+            ? string.Create(culture, $"{quantity / 1000:0.#} m") : string.Create(culture, $"{Math.Round(quantity, quantity < 10 ? 1 : 0):0.#}");
+        var goes = Need.PerDay <= 0 ? "Nothing went lately" : string.Create(culture, $"{Amount(Need.PerDay)} a day");
+        var promised = Need.Promised > 0 ? $" and {Amount(Need.Promised)} promised" : "";
+        var coming = Need.OnTheWay > 0 ? $", {Amount(Need.OnTheWay)} on the way" : "";
+        var expires = Outdates > 0 ? $" {Amount(Outdates)} of it will go out of date first." : "";
+        var crossed = UnderReserveOn is { } day
+            ? $" Without this it is {(Need.Reserve > 0 ? $"under its reserve of {Amount(Need.Reserve)}" : "used up")} by {day.ToString("dddd d MMMM", culture)}."
+            : "";
+        return $"{goes}{promised}; {Amount(Need.OnShelf)} left{coming}.{expires}{(Packs > 0 ? crossed : "")}";
+    }
+
+    private static long Unit(ItemNeed need, int days)
+    {
+        var spread = need.PerDay > 0 ? need.VariancePerDay / need.PerDay / 4 : 1;
+        var coarsest = Math.Max(need.Pack, need.PerDay * days) / Steps;
+        return Math.Max(1, (long)Math.Max(coarsest, Math.Min(spread, need.Pack / 20.0)));
+    }
+
+    private static CountDistribution Wanted(ItemNeed need, int days, long unit, double leadDeviationDays)
+    {
+        var mean = need.PerDay * days;
+        var unknown = mean > 0 ? Math.Max(0, 1 - (need.Promised / mean)) : 0;
+        var variance = (need.VariancePerDay * days) + (need.PerDay * need.PerDay * leadDeviationDays * leadDeviationDays);
+        return CountDistribution.Of(mean * unknown / unit, variance * unknown / ((double)unit * unit));
+    }
+
+    private static DateOnly? UnderOn(ItemNeed need, long outdates, DateOnly today)
+    {
+        var free = need.OnShelf - outdates - need.Promised - need.Reserve;
+        return free < 0 ? today : need.PerDay <= 0 ? null : free / need.PerDay > 3_650 ? null : today.AddDays((int)(free / need.PerDay));
+    }
+}

@@ -1,0 +1,48 @@
+using System.Globalization;
+using Goodsheet.Room.Buying;
+using Goodsheet.Web.Look;
+
+namespace Goodsheet.Web.Buying;
+
+/// <summary>How the buying pages say times, packs and states.</summary>
+public static class BuyingWords
+{
+    public static string Day(DateOnly day) => day.ToString("dddd d MMMM", CultureInfo.CurrentCulture);
+
+    /// <summary>In the room's own time: "14:30 on Thursday 5 March".</summary>
+    public static string CutOff(Promise promise)
+    {
+        var local = TimeZoneInfo.ConvertTime(promise.CutOff, TimeZoneInfo.Local);
+        return string.Create(CultureInfo.CurrentCulture, $"{local:HH:mm} on {local:dddd d MMMM}");
+    }
+
+    public static string Waiting(Promise promise, DateTimeOffset now)
+    {
+        var left = promise.CutOff - now;
+        var time = left.TotalHours < 48 ? string.Create(CultureInfo.CurrentCulture, $", in {(int)left.TotalHours} h {left.Minutes} min") : "";
+        return $"Send it before {CutOff(promise)}{time}, and it comes on {Day(promise.ComesOn)}. After that it comes on {Day(promise.ThenComesOn)}.";
+    }
+
+    public static string Pack(long pack, bool isRoll) => isRoll
+        ? string.Create(CultureInfo.CurrentCulture, $"rolls of {pack / 1000.0:0.##} m") : string.Create(CultureInfo.CurrentCulture, $"packs of {pack}");
+
+    public static string Items(int count) => count == 1 ? "Order one item" : $"Order {count} items";
+
+    public static MarkState MarkOf(PurchaseOrder order, DateOnly today) => order.State switch
+    {
+        PurchaseState.Proposed => MarkState.Act,
+        PurchaseState.Closed => MarkState.Good,
+        PurchaseState.Cancelled => MarkState.Gone,
+        PurchaseState.PartDelivered => MarkState.Due,
+        _ => order.PromisedOn < today ? MarkState.Act : MarkState.Wait,
+    };
+
+    public static string StateOf(PurchaseOrder order, DateOnly today) => order.State switch
+    {
+        PurchaseState.Proposed => "not sent",
+        PurchaseState.Closed => "closed",
+        PurchaseState.Cancelled => "cancelled",
+        PurchaseState.PartDelivered => "part delivered",
+        _ => order.PromisedOn < today ? "late" : "on the way",
+    };
+}
