@@ -66,7 +66,7 @@ public static class PrintPreparation
         {
             return new PictureFault($"The picture's file is damaged: {ImageFile.FirstLine(e)} Nothing was kept.");
         }
-        catch (IOException e)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             return new PictureFault($"The print's file could not be written: {e.Message} Nothing was kept.");
         }

@@ -11,6 +11,8 @@ internal static class PrintCheck
 {
     private const double PpiAtOneCm = 8732; // an eye that resolves one minute of arc, at 1 cm
 
+    private const double Noticeable = 0.005; // of the picture; common practice, no source
+
     /// <param name="image">The picture's file.</param>
     /// <param name="width">Of the picture on paper.</param>
     /// <param name="height">Of the picture on paper.</param>
@@ -44,6 +46,26 @@ internal static class PrintCheck
         {
             var lost = 1 - Math.Min(own / asked, asked / own);
             yield return new("cropped", Severity.Warning, $"The picture has another shape than the print: {lost:P0} of it is cut off, evenly on both sides.", "Change width or height to keep it whole.");
+        }
+    }
+
+    /// <param name="pixels">What was measured on the picture with the paper's profile.</param>
+    public static IEnumerable<Said> OfPixels(ImageStatistics pixels)
+    {
+        var (low, high) = (pixels.ClippedLow.Max(), pixels.ClippedHigh.Max());
+        if (low > Noticeable)
+        {
+            yield return new("clipped darks", Severity.ToKnow, $"{low:P1} of the pixels are at the lowest code of a channel: there is no drawing left in them.", "Ask whether that is meant.");
+        }
+
+        if (high > Noticeable)
+        {
+            yield return new("clipped lights", Severity.ToKnow, $"{high:P1} of the pixels are at the highest code of a channel: there is no drawing left in them.", "Ask whether that is meant.");
+        }
+
+        if (pixels.Misses.Share > Noticeable)
+        {
+            yield return new("colours not held", Severity.ToKnow, $"{pixels.Misses.Share:P1} of the picture has colours that this paper cannot show: {pixels.Misses.MeanOutside:0.0} dE00 away on average, {pixels.Misses.Largest:0.0} at most.", "Look at the proof, or take a paper with more colour.");
         }
     }
 

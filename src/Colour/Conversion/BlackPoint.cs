@@ -1,3 +1,4 @@
+using Goodsheet.Colour.Colorimetry;
 using Goodsheet.Colour.Icc;
 
 namespace Goodsheet.Colour.Conversion;
@@ -94,17 +95,22 @@ public static class BlackPoint
             ColourSpace.Grey => [0],
             _ => [0, 0, 0],
         };
-        return Clip(LightnessOf(ColourTransform.ToLab(profile, intent), black));
+        return Clip(PixelSteps.Lightness(profile.ToPcs(intent)!.Stages, ColourTransform.Bridge(profile.Header.Pcs, ColourSpace.Lab, null), black));
     }
-
-    // L* of the perceptual reference medium's black (ICC.1, from memory): where tables of version 4 expect black to be.
-    private const double ReferenceLightness = 0.0034731 * 24_389 / 27;
 
     // All inks at once are never printed: what the perceptual tables make of black is.
     private static double PrintedBlack(IccProfile profile) =>
         (profile.IsMatrixShaper || profile.HasTableToPcs(RenderingIntent.Perceptual)) && RoundTrip(profile, RenderingIntent.Perceptual) is { } trip
-            ? Clip(trip(profile.Header.Major >= 4 ? ReferenceLightness : 0))
+            ? Clip(trip(profile.Header.Major >= 4 ? ReferenceBlack() : default))
             : 0;
+
+    // Where tables of version 4 expect black to be; it is not quite neutral.
+    private static Lab ReferenceBlack()
+    {
+        Span<double> lab = stackalloc double[3];
+        PcsStage.ToLab([PerceptualReference.X, PerceptualReference.Y, PerceptualReference.Z], lab);
+        return new(lab[0], lab[1], lab[2]);
+    }
 
     private static double DestinationLightness(IccProfile profile, RenderingIntent intent, double guess)
     {
@@ -116,7 +122,7 @@ public static class BlackPoint
         var ramp = new double[RampSteps + 1];
         for (var i = 0; i <= RampSteps; i++)
         {
-            ramp[i] = trip(Lightness(i));
+            ramp[i] = trip(new(Lightness(i), 0, 0));
         }
 
         for (var i = RampSteps - 1; i > 0; i--)
@@ -169,28 +175,13 @@ public static class BlackPoint
     private static double Lightness(int step) => step * 100.0 / RampSteps;
 
     // A neutral's lightness sent to the device by the intent and seen again as printed.
-    private static Func<double, double>? RoundTrip(IccProfile profile, RenderingIntent intent)
+    private static Func<Lab, double>? RoundTrip(IccProfile profile, RenderingIntent intent)
     {
-        if (profile.FromPcs(intent) is null || profile.ToPcs(RenderingIntent.RelativeColorimetric) is null)
-        {
-            return null;
-        }
-
-        var to = ColourTransform.FromLab(profile, intent);
-        var back = ColourTransform.ToLab(profile, RenderingIntent.RelativeColorimetric);
-        var device = new double[to.Outputs];
-        return lightness =>
-        {
-            to.Apply([lightness, 0, 0], device);
-            return LightnessOf(back, device);
-        };
-    }
-
-    private static double LightnessOf(ColourTransform toLab, double[] device)
-    {
-        Span<double> lab = stackalloc double[3];
-        toLab.Apply(device, lab);
-        return lab[0];
+        return profile.FromPcs(intent) is { } there && profile.ToPcs(RenderingIntent.RelativeColorimetric) is { } back
+            ? PixelSteps.ThereAndBack(
+                there.Stages, back.Stages,
+                ColourTransform.Bridge(ColourSpace.Lab, profile.Header.Pcs, null), ColourTransform.Bridge(profile.Header.Pcs, ColourSpace.Lab, null))
+            : null;
     }
 
     private static double Clip(double lightness) => double.IsNaN(lightness) ? 0 : Math.Clamp(lightness, 0, LightestBlack);

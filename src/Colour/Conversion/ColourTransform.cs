@@ -12,10 +12,12 @@ public sealed class ColourTransform
 {
     private readonly Pipeline pipeline;
     private readonly bool clips;
+    private readonly (IReadOnlyList<Stage> Source, IReadOnlyList<Stage> Bridge, IReadOnlyList<Stage> Destination) parts;
 
-    private ColourTransform(Pipeline pipeline, ColourSpace to)
+    private ColourTransform(IReadOnlyList<Stage> source, IReadOnlyList<Stage> bridge, IReadOnlyList<Stage> destination, ColourSpace to)
     {
-        this.pipeline = pipeline;
+        parts = (source, bridge, destination);
+        pipeline = new([.. source, .. bridge, .. destination]);
         clips = to is not (ColourSpace.Lab or ColourSpace.Xyz);
     }
 
@@ -44,12 +46,9 @@ public sealed class ColourTransform
         var from = destination.FromPcs(intent)
             ?? throw new ArgumentException("The destination profile has no way from colours to its device.", nameof(destination));
         return new(
-            new(
-            [
-                .. to.Stages,
-                .. Bridge(source.Header.Pcs, destination.Header.Pcs, Between(source, destination, intent, blackPointCompensation)),
-                .. from.Stages,
-            ]),
+            to.Stages,
+            Bridge(source.Header.Pcs, destination.Header.Pcs, Between(source, destination, intent, blackPointCompensation)),
+            from.Stages,
             destination.Header.Space);
     }
 
@@ -62,7 +61,7 @@ public sealed class ColourTransform
         var to = profile.ToPcs(intent)
             ?? throw new ArgumentException("The profile has no way from its device to colours.", nameof(profile));
         var white = intent == RenderingIntent.AbsoluteColorimetric ? Ratio(profile.MediaWhiteForAbsolute(), XyzNumber.D50) : null;
-        return new(new([.. to.Stages, .. Bridge(profile.Header.Pcs, ColourSpace.Lab, white)]), ColourSpace.Lab);
+        return new(to.Stages, Bridge(profile.Header.Pcs, ColourSpace.Lab, white), [], ColourSpace.Lab);
     }
 
     /// <summary>From L*a*b* under D50 to device values, relative to what <see cref="ToLab"/> is relative to.</summary>
@@ -73,7 +72,7 @@ public sealed class ColourTransform
         var from = profile.FromPcs(intent)
             ?? throw new ArgumentException("The profile has no way from colours to its device.", nameof(profile));
         var white = intent == RenderingIntent.AbsoluteColorimetric ? Ratio(XyzNumber.D50, profile.MediaWhiteForAbsolute()) : null;
-        return new(new([.. Bridge(ColourSpace.Lab, profile.Header.Pcs, white), .. from.Stages]), profile.Header.Space);
+        return new([], Bridge(ColourSpace.Lab, profile.Header.Pcs, white), from.Stages, profile.Header.Space);
     }
 
     /// <summary>Takes colours through.</summary>
@@ -103,6 +102,10 @@ public sealed class ColourTransform
         }
     }
 
+    /// <summary>The same conversion as steps for many 16-bit pixels at once, tables read in 16 bits.</summary>
+    /// <remarks>Only of transforms between two devices.</remarks>
+    internal IReadOnlyList<PixelStep> PixelSteps() => Conversion.PixelSteps.Of(parts.Source, parts.Bridge, parts.Destination);
+
     private static Matrix3? Between(IccProfile source, IccProfile destination, RenderingIntent intent, bool compensate)
     {
         if (intent == RenderingIntent.AbsoluteColorimetric)
@@ -119,11 +122,30 @@ public sealed class ColourTransform
     private static Matrix3 Ratio(XyzNumber above, XyzNumber below) =>
         new(above.X / below.X, 0, 0, 0, above.Y / below.Y, 0, 0, 0, above.Z / below.Z);
 
+    // A move that no eye sees is not made, as in the reference engine (its limit, from memory of its source).
+    private static bool IsTooLittle(Matrix3 move)
+    {
+        const double least = 0.002;
+        Span<double> shift = stackalloc double[3];
+        move.Apply([0, 0, 0], shift);
+        var sum = 0.0;
+        for (var i = 0; i < 3; i++)
+        {
+            sum += Math.Abs(shift[i]) / Conversion.PixelSteps.MostXyz;
+            for (var j = 0; j < 3; j++)
+            {
+                sum += Math.Abs(move[i, j] - (i == j ? 1 : 0));
+            }
+        }
+
+        return sum < least;
+    }
+
     // From one connection space to another, through XYZ where the colour is moved there.
-    private static List<Stage> Bridge(ColourSpace from, ColourSpace to, Matrix3? inXyz)
+    internal static List<Stage> Bridge(ColourSpace from, ColourSpace to, Matrix3? inXyz)
     {
         List<Stage> stages = [];
-        var moves = inXyz is { IsIdentity: false };
+        var moves = inXyz is not null && !IsTooLittle(inXyz);
         if (from == ColourSpace.Lab && (moves || to == ColourSpace.Xyz))
         {
             stages.Add(new PcsStage(ColourSpace.Lab, ColourSpace.Xyz));

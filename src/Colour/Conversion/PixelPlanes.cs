@@ -1,0 +1,49 @@
+namespace Goodsheet.Colour.Conversion;
+
+/// <summary>Some pixels on their way through a conversion, a plane for each channel: as 16-bit codes or as values of 0 to 1.</summary>
+internal sealed class PixelPlanes
+{
+    /// <summary>How many pixels fit: few enough that all planes stay near the core.</summary>
+    public const int Most = 1_024;
+
+    /// <summary>Codes, 65535 meaning 1.</summary>
+    public ushort[][] Codes { get; } = Planes<ushort>();
+
+    /// <summary>Values in single precision, as the reference engine keeps them between its steps.</summary>
+    public float[][] Values { get; } = Planes<float>();
+
+    /// <summary>How many pixels there are now.</summary>
+    public int Count { get; set; }
+
+    /// <summary>How many to go through so that whole vectors are done; what is behind <see cref="Count"/> is any number.</summary>
+    public int WholeVectors => (Count + 3) & ~3;
+
+    /// <summary>Takes pixels in, channels side by side.</summary>
+    public void Take(ReadOnlySpan<ushort> pixels, int channels)
+    {
+        Count = pixels.Length / channels;
+        for (var k = 0; k < channels; k++)
+        {
+            var plane = Codes[k];
+            for (int i = 0, at = k; at < pixels.Length; i++, at += channels)
+            {
+                plane[i] = pixels[at];
+            }
+        }
+    }
+
+    /// <summary>Gives pixels out, channels side by side.</summary>
+    public void Give(Span<ushort> pixels, int channels)
+    {
+        for (var k = 0; k < channels; k++)
+        {
+            var plane = Codes[k];
+            for (int i = 0, at = k; at < pixels.Length; i++, at += channels)
+            {
+                pixels[at] = plane[i];
+            }
+        }
+    }
+
+    private static T[][] Planes<T>() => [.. Enumerable.Range(0, 4).Select(_ => new T[Most])];
+}

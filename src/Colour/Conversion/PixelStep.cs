@@ -1,0 +1,158 @@
+using System.Runtime.Intrinsics;
+using Goodsheet.Colour.Icc;
+
+namespace Goodsheet.Colour.Conversion;
+
+/// <summary>One step of a conversion, on many pixels at once.</summary>
+internal abstract class PixelStep
+{
+    private protected const double Full = ushort.MaxValue;
+
+    /// <summary>Takes the pixels through, in place.</summary>
+    public abstract void Apply(PixelPlanes pixels);
+
+    private protected static Vector256<double> Wide(float[] plane, int at)
+    {
+        var four = Vector128.LoadUnsafe(ref plane[0], (nuint)at);
+        return Vector256.Create(Vector128.WidenLower(four), Vector128.WidenUpper(four));
+    }
+
+    private protected static void Keep(Vector256<double> four, float[] plane, int at) =>
+        Vector128.Narrow(four.GetLower(), four.GetUpper()).StoreUnsafe(ref plane[0], (nuint)at);
+}
+
+/// <summary>Codes to codes by a table of all codes: curves of 16 bits.</summary>
+internal sealed class CodeTableStep(ushort[][] tables) : PixelStep
+{
+    /// <summary>One table a channel.</summary>
+    public ushort[][] Tables => tables;
+
+    /// <inheritdoc/>
+    public override void Apply(PixelPlanes pixels)
+    {
+        for (var k = 0; k < tables.Length; k++)
+        {
+            var (table, plane) = (tables[k], pixels.Codes[k]);
+            for (var i = 0; i < pixels.Count; i++)
+            {
+                plane[i] = table[plane[i]];
+            }
+        }
+    }
+
+    /// <summary>A 16-bit curve at every code, in the whole numbers in which the reference engine reads it (from memory of its source).</summary>
+    public static ushort[] Of(SampledCurve curve)
+    {
+        var (entries, table) = (curve.Entries.ToArray(), new ushort[ushort.MaxValue + 1]);
+        var last = entries.Length - 1;
+        for (var code = 0; code < ushort.MaxValue; code++)
+        {
+            var at = Fixed.Of(code * last);
+            var (below, rest) = (entries[at >> 16], at & 0xFFFF);
+            var step = unchecked(((entries[(at >> 16) + 1] - below) * rest) + 0x8000);
+            table[code] = unchecked((ushort)(below + (step >> 16)));
+        }
+
+        table[ushort.MaxValue] = entries[last];
+        return table;
+    }
+}
+
+/// <summary>Codes to values by a table of all codes.</summary>
+internal sealed class ValueTableStep(float[][] tables) : PixelStep
+{
+    /// <summary>Each code as a share of the highest.</summary>
+    public static readonly float[] Plain = [.. Enumerable.Range(0, ushort.MaxValue + 1).Select(c => c / (float)ushort.MaxValue)];
+
+    /// <inheritdoc/>
+    public override void Apply(PixelPlanes pixels)
+    {
+        for (var k = 0; k < tables.Length; k++)
+        {
+            var (table, from, to) = (tables[k], pixels.Codes[k], pixels.Values[k]);
+            for (var i = 0; i < pixels.Count; i++)
+            {
+                to[i] = table[from[i]];
+            }
+        }
+    }
+}
+
+/// <summary>Values to the nearest codes, clipped; halves go up.</summary>
+internal sealed class RoundStep(int channels) : PixelStep
+{
+    /// <inheritdoc/>
+    public override void Apply(PixelPlanes pixels)
+    {
+        for (var k = 0; k < channels; k++)
+        {
+            var (from, to) = (pixels.Values[k], pixels.Codes[k]);
+            for (var i = 0; i < pixels.Count; i++)
+            {
+                to[i] = Code(from[i]);
+            }
+        }
+    }
+
+    /// <summary>The nearest code of a value; no number gives 0.</summary>
+    /// <remarks>As the reference engine rounds: first to 1/65536 of a code, then halves up.</remarks>
+    public static ushort Code(float value)
+    {
+        var code = (value * Full) + 0.5;
+        return code >= Full ? ushort.MaxValue : code > 0 ? (ushort)Math.Min(ushort.MaxValue, (long)Math.Round(code * 65_536) >> 16) : (ushort)0;
+    }
+}
+
+/// <summary>Values through functions of one value each, one a channel.</summary>
+internal sealed class FunctionStep(Func<float, float>[] functions) : PixelStep
+{
+    /// <inheritdoc/>
+    public override void Apply(PixelPlanes pixels)
+    {
+        for (var k = 0; k < functions.Length; k++)
+        {
+            var (function, plane) = (functions[k], pixels.Values[k]);
+            for (var i = 0; i < pixels.Count; i++)
+            {
+                plane[i] = function(plane[i]);
+            }
+        }
+    }
+}
+
+/// <summary>Values through a matrix with an offset; what comes out is rounded to single precision and no further.</summary>
+/// <param name="rows">A row of factors for each channel out.</param>
+/// <param name="offset">One number a channel out.</param>
+internal sealed class AffineStep(double[][] rows, double[] offset) : PixelStep
+{
+    /// <inheritdoc/>
+    public override void Apply(PixelPlanes pixels)
+    {
+        var sums = new Vector256<double>[rows.Length];
+        for (var i = 0; i < pixels.WholeVectors; i += 4)
+        {
+            for (var m = 0; m < rows.Length; m++)
+            {
+                var sum = Vector256<double>.Zero;
+                for (var n = 0; n < rows[m].Length; n++)
+                {
+                    sum += Wide(pixels.Values[n], i) * rows[m][n];
+                }
+
+                sums[m] = sum + Vector256.Create(offset[m]);
+            }
+
+            for (var m = 0; m < rows.Length; m++)
+            {
+                Keep(sums[m], pixels.Values[m], i);
+            }
+        }
+    }
+}
+
+/// <summary>Places in a table in 1/65536 of a step, where the highest code is a whole step.</summary>
+internal static class Fixed
+{
+    /// <summary>A code times a number of steps, as that many steps and 1/65536 of them.</summary>
+    public static int Of(int product) => product + ((product + 0x7FFF) / 0xFFFF);
+}
