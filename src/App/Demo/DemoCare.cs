@@ -1,5 +1,4 @@
 using Goodsheet.Room.Care;
-using Goodsheet.Room.People;
 
 namespace Goodsheet.App.Demo;
 

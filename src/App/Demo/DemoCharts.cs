@@ -41,7 +41,7 @@ internal static class DemoCharts
         return done.Reading;
     }
 
-    private static IReadOnlyList<double[]> Chart()
+    private static List<double[]> Chart()
     {
         var patches = new List<double[]>();
         for (var i = 0; i < Levels * Levels * Levels; i++)

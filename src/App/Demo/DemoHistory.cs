@@ -1,5 +1,4 @@
 using Goodsheet.App.Shelf;
-using Goodsheet.Colour.Printer;
 using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.App.Demo;
