@@ -6,7 +6,7 @@ namespace Goodsheet.App.Documents;
 /// <summary>The cut list of a run: each way a sheet is laid drawn once to scale, and every cut with its stop.</summary>
 internal sealed class CutListPages(Flow flow, RunLayout layout)
 {
-    private const double DrawingWidth = 78, DrawingHeight = 96, Line = 4.3, Type = 3.2;
+    private const double DrawingWidth = 78, LeastHeight = 56, MostHeight = 96, Line = 4.3, Type = 3.2;
     private const int Columns = 3;
     private const int MostNumbers = 60; // more would lie on each other
 
@@ -17,6 +17,7 @@ internal sealed class CutListPages(Flow flow, RunLayout layout)
             return;
         }
 
+        flow.Room(LeastHeight + 14); // its heading does not stand alone
         flow.Heading(layout.Cuts == 0 ? "Layout" : "Cut list");
         foreach (var group in layout.Groups())
         {
@@ -27,9 +28,9 @@ internal sealed class CutListPages(Flow flow, RunLayout layout)
     private void Group(RunLayout.Alike group)
     {
         var sheet = group.Sheet;
-        var scale = Math.Min((DrawingWidth - 14) / sheet.Width, (DrawingHeight - 12) / sheet.Height);
+        flow.Room(LeastHeight + 7);
+        var scale = Math.Min((DrawingWidth - 14) / sheet.Width, (Math.Min(MostHeight, flow.Free - 7) - 12) / sheet.Height);
         var height = Math.Max((sheet.Height * scale) + 12, 30);
-        flow.Room(height + 8);
         flow.Leaf.Type($"{group.Name(layout.IsRoll)}: {sheet.Width:0.#} × {sheet.Height:0.#} mm, {sheet.Prints.Count} {(sheet.Prints.Count == 1 ? "print" : "prints")}", Flow.Left, flow.Y, Face.Strong, 3.4);
         flow.Y += 5.5;
         Sheet(sheet, new(Flow.Left + 8, flow.Y + 6, scale));

@@ -89,7 +89,7 @@ internal sealed class Leaf : IDisposable
     public void White(double x, double y, double width, double height)
     {
         at.DrawRectangle(XBrushes.White, x, y, width, height);
-        Box(x, y, width, height, 0.25);
+        Box(x, y, width, height, 0.1);
     }
 
     public void Disc(double x, double y, double radius, string number)

@@ -9,7 +9,7 @@ namespace Goodsheet.App.Documents;
 /// <summary>The run card on A4: what, how, in what order, what to look out for; one page where it fits.</summary>
 internal sealed class RunCardPages
 {
-    private const double QrSide = 34;
+    private const double QrSide = 30;
     private const int MostBoxes = 60; // more prints than this are counted in writing
 
     private readonly Flow flow;
@@ -32,9 +32,8 @@ internal sealed class RunCardPages
             pages.First();
             pages.Steps();
             pages.Cautions(decision);
-            pages.Tally();
-            new CutListPages(flow, card.Layout).Draw();
             pages.Prints();
+            new CutListPages(flow, card.Layout).Draw();
         }
 
         return Document.Of(document, $"run-{card.Run.Number}.pdf");
@@ -66,7 +65,7 @@ internal sealed class RunCardPages
             }
         }
 
-        flow.Y += QrSide - 8;
+        flow.Y += QrSide - quiet + 0.6;
         flow.Rule(0.9);
     }
 
@@ -157,47 +156,39 @@ internal sealed class RunCardPages
         }
     }
 
-    private void Tally()
-    {
-        var all = card.AllPrints;
-        flow.Heading("Good prints");
-        if (all > MostBoxes)
-        {
-            flow.Words("Count, and write: good ________   waste ________   why ________________________");
-            return;
-        }
-
-        const double box = 4.2, gap = 1.8;
-        var perRow = (int)(Flow.Width / (box + gap));
-        for (var i = 0; i < all; i += perRow)
-        {
-            flow.Room(9);
-            for (var k = 0; k < Math.Min(perRow, all - i); k++)
-            {
-                flow.Leaf.Box(Flow.Left + (k * (box + gap)), flow.Y, box, 7);
-            }
-
-            flow.Y += 8.5;
-        }
-
-        flow.Words("A stroke in the box for good, a cross for waste.");
-    }
-
+    // One box a print, to be struck for good and crossed for waste.
     private void Prints()
     {
+        const double box = 4.2, gap = 1.6, boxes = Flow.Left + 106;
+        const int perRow = 12;
         flow.Heading("Prints");
         foreach (var print in card.Prints)
         {
-            flow.Room(5);
-            flow.Leaf.TypeFitted(print.Line.Title, Flow.Left, flow.Y, 96, Face.Title, 3.7, 3);
-            flow.Leaf.Type(
-                string.Create(CultureInfo.CurrentCulture, $"{print.Line.FullWidth.Millimetres:0.#} × {print.Line.FullHeight.Millimetres:0.#} mm, {print.Run.Copies} times"),
-                Flow.Left + 100, flow.Y, Face.Text, 3.7);
-            flow.Leaf.TypeRight($"order {print.Run.Order}", Flow.Right, flow.Y, Face.Text, 3.7);
-            flow.Y += 5;
+            var copies = print.Run.Copies;
+            flow.Room(7);
+            flow.Leaf.TypeFitted(print.Line.Title, Flow.Left, flow.Y + 1.4, 54, Face.Title, 3.7, 3);
+            flow.Leaf.TypeFitted(
+                string.Create(CultureInfo.CurrentCulture, $"{print.Line.FullWidth.Millimetres:0.#} × {print.Line.FullHeight.Millimetres:0.#} mm, {copies} times"),
+                Flow.Left + 56, flow.Y + 1.4, 48, Face.Text, 3.4, 2.6);
+            if (copies > MostBoxes)
+            {
+                flow.Leaf.Type("good ________   waste ________", boxes, flow.Y + 1.4, Face.Text, 3.4);
+                flow.Y += 6.6;
+                continue;
+            }
+
+            for (var i = 0; i < copies; i += perRow)
+            {
+                flow.Room(7);
+                for (var k = 0; k < Math.Min(perRow, copies - i); k++)
+                {
+                    flow.Leaf.Box(boxes + (k * (box + gap)), flow.Y, box, 5.6);
+                }
+
+                flow.Y += 6.6;
+            }
         }
 
-        flow.Y += 1;
-        flow.Words($"Profile: {card.Profile.Name}, version {card.Profile.Version}, {card.Profile.Standing.ToString().ToLowerInvariant()}. {card.Layout.UsedPercent:0.#} % of the paper is used.");
+        flow.Words($"A stroke for good, a cross for waste. Profile: {card.Profile.Name}, version {card.Profile.Version}, {card.Profile.Standing.ToString().ToLowerInvariant()}. {card.Layout.UsedPercent:0.#} % of the paper is used.");
     }
 }

@@ -12,7 +12,7 @@ namespace Goodsheet.App.Runs;
 /// <summary>All that goes with a run: what, how, in what order, what to look out for.</summary>
 public sealed record RunCard(
     Run Run, Paper Paper, ClassRule Rule, Format Format, Printer Printer, Loaded? Loaded, PrintingCondition Condition, Profile Profile,
-    Lot Lot, IReadOnlyList<RunCard.Print> Prints, RunLayout Layout)
+    Lot Lot, IReadOnlyList<RunCard.Print> Prints, RunLayout Layout, IReadOnlyList<Order> Orders)
 {
     /// <summary>Another black is in the printer than this run prints with, and it has not begun.</summary>
     public bool ChangeBlack => Run.State is RunState.Planned && Loaded is { } on && on.Black != Run.Black;
@@ -50,8 +50,27 @@ public sealed record RunCard(
                 where print.Run == number
                 orderby print.Order, print.Line
                 select new Print(print, line)).ToListAsync(cancel),
-            RunLayout.Read(run.Layout));
+            RunLayout.Read(run.Layout),
+            await db.Orders.AsNoTracking().Where(o => db.RunPrints.Any(p => p.Run == number && p.Order == o.Number)).OrderBy(o => o.Promised).ToListAsync(cancel));
     }
 
+    /// <summary>What a stopped run leaves to be laid again, order by order, and whether its promise still holds.</summary>
+    public IReadOnlyList<Rest> LaidAgain(DateTimeOffset now) =>
+    [
+        .. from order in Orders
+           let prints = Prints.Where(p => p.Run.Order == order.Number).Sum(p => p.Run.Copies - p.Run.Good)
+           where prints > 0
+           let ready = now.AddMinutes(Run.PlannedMinutes * prints / AllPrints).AddHours(Paper.DryingHours)
+           select new Rest(order, prints, ready),
+    ];
+
     public sealed record Print(RunPrint Run, PrintLine Line);
+
+    /// <param name="Order">Whose prints.</param>
+    /// <param name="Prints">How many are to be laid again.</param>
+    /// <param name="Ready">When they are printed and dry at the earliest, were they begun now.</param>
+    public sealed record Rest(Order Order, int Prints, DateTimeOffset Ready)
+    {
+        public bool PromiseMoves => Ready > Order.Promised;
+    }
 }

@@ -1,6 +1,8 @@
+using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Storage;
 using Goodsheet.Room;
 using Goodsheet.Room.People;
+using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Runs;
 using Goodsheet.Room.Shelf;
 
@@ -35,6 +37,12 @@ public sealed class StartRun(RoomStore room, TimeProvider clock)
                 return new HasBegun(run.Number);
             }
 
+            var profile = await db.Profiles.SingleAsync(p => p.Number == run.Profile, cancel);
+            if (profile.Standing is not (Standing.Trusted or Standing.Due))
+            {
+                return new ProfileIsNotTrusted(profile.Number, profile.Standing, profile.StandingWhy);
+            }
+
             var lot = await db.Lots.FindAsync([run.Lot!.Value], cancel);
             var balance = await db.BalanceAsync(lot!.Code, cancel);
             var drawn = lot.Draw(balance, run.Needs, run.Printer, wish, clock.Today());
@@ -58,6 +66,9 @@ public sealed class StartRun(RoomStore room, TimeProvider clock)
     public sealed record Request(CommandId Command, PersonName By, int Run);
 
     public sealed record Done(int Run);
+
+    public sealed record ProfileIsNotTrusted(int Profile, Standing Standing, string Why)
+        : Refusal($"Profile {Profile} of this run is {Standing.ToString().ToLowerInvariant()}{(Why.Length > 0 ? $": {Why}" : "")}. Nothing was drawn. Trust it again with your reason, and the run may begin.");
 
     public sealed record HasBegun(int Run) : Refusal($"Run {Run} has begun already. Its paper was drawn once.");
 }

@@ -14,7 +14,7 @@ public static class TradeRules
             UsualFeed = Feed.Stack,
             GoodAt = "Deep blacks and the most colour. At its best from a dye printer.",
             BadAt = "Shows fingerprints, reflections and scratches. Pigment ink dulls it and bronzes.",
-            Handling = "Touch the edges only.\nLet prints dry apart before stacking.",
+            Handling = "Touch the edges only.",
         },
         new()
         {
@@ -56,7 +56,7 @@ public static class TradeRules
             UsualFeed = Feed.OneByOne,
             GoodAt = "Limited editions and black and white: a quiet surface that lasts.",
             BadAt = "Weaker blacks than a shiny coat; fibres and dust fall off it.",
-            Handling = "Wear cotton gloves.\nLet it dry before interleaving.",
+            Handling = "Wear cotton gloves.",
         },
         new()
         {
@@ -80,7 +80,7 @@ public static class TradeRules
             UsualFeed = Feed.OneByOne,
             GoodAt = "Black and white with the deepest blacks, and the look of a darkroom print.",
             BadAt = "Curls in dry air, scratches, and shows gloss differential.",
-            Handling = "Wear cotton gloves.\nFlatten the sheet under weight if it curls.\nNothing touches the surface for an hour.",
+            Handling = "Wear cotton gloves.\nFlatten the sheet under weight if it curls.",
         },
         new()
         {
@@ -92,7 +92,7 @@ public static class TradeRules
             UsualFeed = Feed.Roll,
             GoodAt = "Large work on stretchers, without glass.",
             BadAt = "No fine detail; the coat cracks at the fold unless it has dried.",
-            Handling = "Vacuum lint off the roll's edge.\nWiden the platen gap.\nLet it dry a day before coating or stretching.",
+            Handling = "Vacuum lint off the roll's edge.\nWiden the platen gap.",
         },
     ];
 

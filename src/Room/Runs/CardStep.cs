@@ -46,7 +46,7 @@ public static class CardSteps
         return new(
             $"Put {HandlingAdvice.BlackWords(black)} in",
             printer.BlacksShareALine
-                ? $"At the panel. About {minutes:0.#} minutes and {ml:0.#} ml of ink. Then a nozzle check on plain paper."
+                ? $"At the panel.{(minutes > 0 ? $" About {minutes:0.#} minutes and {ml:0.#} ml of ink." : "")} Then a nozzle check on plain paper."
                 : "Both blacks are in this printer: the media setting chooses it. Look at the panel before you print.");
     }
 
@@ -67,7 +67,7 @@ public static class CardSteps
     {
         var then = cuts == 0 ? "" : $", then cut: {cuts} {(cuts == 1 ? "cut" : "cuts")}, below";
         return hours > 0
-            ? new($"Leave it flat for {Time(hours)}{then}", "Do not stack it, frame it or touch the blacks before.")
+            ? new($"Leave it flat for {Time(hours)}{then}", "Apart from other prints: do not stack, interleave, frame or coat it before, and do not touch the blacks.")
             : new(cuts == 0 ? "It may be stacked at once" : $"Cut at once: {cuts} {(cuts == 1 ? "cut" : "cuts")}, below");
     }
 
