@@ -68,3 +68,10 @@ public sealed class InputCheckbox : Forms.InputCheckbox
 
     protected override void OnParametersSet() => AdditionalAttributes = In?.Tie(FieldIdentifier, "yes or no", AdditionalAttributes) ?? AdditionalAttributes;
 }
+
+/// <summary>One of a few that all show.</summary>
+[CascadingTypeParameter(nameof(TValue))]
+public sealed class InputRadioGroup<[DynamicallyAccessedMembers(DynamicallyAccessedMemberTypes.All)] TValue> : Forms.InputRadioGroup<TValue>;
+
+/// <summary>One of those few.</summary>
+public sealed class InputRadio<[DynamicallyAccessedMembers(DynamicallyAccessedMemberTypes.All)] TValue> : Forms.InputRadio<TValue>;
