@@ -9,6 +9,7 @@ namespace Goodsheet.App.Orders;
 /// <summary>Says of a picture what will go wrong with its print on one paper: pixels, profile, clipped ends, colours the paper cannot show.</summary>
 public sealed class CheckImage
 {
+#pragma warning disable CA1822 // a use case is an instance, like every other
     public async Task<Outcome<Done>> RunAsync(Request request, CancellationToken cancel = default)
     {
         if (request.Width <= Length.Zero || request.Height <= Length.Zero || request.Distance <= Length.Zero)
@@ -44,6 +45,7 @@ public sealed class CheckImage
             [.. PrintCheck.OfImage(image, request.Width, request.Height, request.Distance).Concat(PrintCheck.OfPixels(pixels)).Select(s => new Finding(s.Kind, Weight(s.Severity), s.Text, s.Help))],
             pixels.Misses.Share, pixels.Misses.MeanOutside, pixels.Misses.Largest);
     }
+#pragma warning restore CA1822
 
     private static string Weight(Severity severity) => severity switch
     {

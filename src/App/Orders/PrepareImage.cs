@@ -6,6 +6,7 @@ namespace Goodsheet.App.Orders;
 /// <summary>Makes a print-ready file out of a picture's file, without a room.</summary>
 public sealed class PrepareImage
 {
+#pragma warning disable CA1822 // a use case is an instance, like every other
     public async Task<Outcome<Done>> RunAsync(Request request, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         foreach (var name in (string[])[request.Image, request.Profile])
@@ -28,6 +29,7 @@ public sealed class PrepareImage
             ? new Done(request.Output, done.Width, done.Height, done.Channels, request.Recipe.Ppi)
             : new CheckImage.Refused(made.Fault!.Message);
     }
+#pragma warning restore CA1822
 
     public sealed record Request(string Image, string Profile, PrintRecipe Recipe, string Output);
 
