@@ -1,6 +1,5 @@
 using Goodsheet.App.Orders;
 using Goodsheet.App.Runs;
-using Goodsheet.Room.Papers;
 using Goodsheet.Room.Shelf;
 using Goodsheet.Room.Units;
 
