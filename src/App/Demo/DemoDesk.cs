@@ -61,12 +61,13 @@ internal sealed class DemoDesk(DemoHand hand, IReadOnlyList<DemoPictures.Picture
     private async Task<int> RunAsync(int run, CancellationToken cancel)
     {
         DemoHand.Must(await hand.The<StartRun>().RunAsync(new(hand.Command(), hand.Anybody(), run), cancel));
-        var prints = (await hand.The<ShowRuns>().CardAsync(run, cancel))!.Prints.Sum(p => p.Run.Copies);
-        hand.Clock.Set(hand.Clock.Now.AddMinutes(12 + (4 * prints)));
-        var wasted = Enumerable.Range(0, prints).Count(_ => hand.Chance(0.06));
-        DemoHand.Must(await hand.The<RecordRun>().RunAsync(
-            new(hand.Command(), hand.Anybody(), run, prints - wasted, wasted, Causes[hand.Random.Next(Causes.Length)]), cancel));
-        return wasted;
+        var sheets = (await hand.The<ShowRuns>().CardAsync(run, cancel))!.Layout.Sheets;
+        hand.Clock.Set(hand.Clock.Now.AddMinutes(12 + (4 * sheets.Sum(s => s.Prints.Count))));
+        var wasted = sheets.Select((s, i) => new RecordRun.Waste(
+                s.Prints.Count(_ => hand.Chance(0.06)), Causes[hand.Random.Next(Causes.Length)], sheets.Count > 1 ? i + 1 : null))
+            .Where(w => w.Copies > 0).ToArray();
+        DemoHand.Must(await hand.The<RecordRun>().RunAsync(new(hand.Command(), hand.Anybody(), run, wasted), cancel));
+        return wasted.Sum(w => w.Copies);
     }
 
     /// <remarks>A prepared file is a cache: of what is printed it was thrown away long ago, so none is made for the past.</remarks>

@@ -24,7 +24,8 @@ public static class ProfileVerbs
 
     private static readonly Option<string[]> Known = new("--known")
     {
-        Description = "Charts of another paper on the same printer: they help while there are few patches.", AllowMultipleArgumentsPerToken = true,
+        Description = "Charts of another paper on the same printer: they help while there are few patches.",
+        AllowMultipleArgumentsPerToken = true,
     };
 
     public static Command Measurement()

@@ -116,7 +116,7 @@ public sealed class DemoRoomTest(MadeDemo demo) : IClassFixture<MadeDemo>
     public async Task It_says_that_it_is_a_demonstration()
     {
         Assert.True((await new ShowSettings(demo.Store).RunAsync(Cancel)).IsDemo);
-        Assert.Empty(Directory.EnumerateFileSystemEntries(Path.GetDirectoryName(demo.Folder)!).Where(e => e != demo.Folder));
+        Assert.DoesNotContain(Directory.EnumerateFileSystemEntries(Path.GetDirectoryName(demo.Folder)!), e => e != demo.Folder);
     }
 
     [Fact]

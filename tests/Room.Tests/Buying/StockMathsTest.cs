@@ -63,10 +63,10 @@ public class StockMathsTest
     [InlineData(61, 52, 131, 77.929)]
     [InlineData(63, 54, 73, 78.287)]
     [InlineData(64, 55, 74, 78.402)]
-    public void The_best_least_and_most_are_the_published_ones(double mean, int s, int S, double cost)
+    public void The_best_least_and_most_are_the_published_ones(double mean, int least, int upTo, double cost)
     {
         var policy = MinMaxPolicy.Find(64, 1, 9, CountDistribution.Poisson(mean));
-        Assert.Equal((s, S), (policy.Least, policy.UpTo));
+        Assert.Equal((least, upTo), (policy.Least, policy.UpTo));
         Assert.Equal(cost, policy.Cost, 5.1e-4);
     }
 
