@@ -30,14 +30,17 @@ public static class PurchaseText
                 csv.WriteField(line.Of.Packs);
                 csv.WriteField(line.Of.PackSize);
                 csv.WriteField(line.IsRoll ? "mm" : "sheets");
-                csv.WriteField(line.Of.Price);
-                csv.WriteField(line.Of.Sum);
+                csv.WriteField(Plain(line.Of.Price));
+                csv.WriteField(Plain(line.Of.Sum));
                 csv.NextRecord();
             }
         }
 
         return text.ToString();
     }
+
+    // The two stores give 48 and 48.0: the same price reads the same.
+    private static string? Plain(decimal? amount) => amount?.ToString("0.####", CultureInfo.InvariantCulture);
 
     public static string Subject(ShowPurchase.Page page) => $"Order {page.Order.Number} from {page.Room}";
 
