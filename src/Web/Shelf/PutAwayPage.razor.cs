@@ -36,8 +36,8 @@ public sealed partial class PutAwayPage
         }
 
         var outcome = await PutAway.RunAsync(new(
-            new(Box.Command), Visitor.Name, new(Box.Paper), new FormatCode(Box.Format), quantity.Value, Box.BestBefore, Box.Place.Trim(),
-            MakersNumber: Box.MakersNumber.Trim() is { Length: > 0 } number ? number : null, ForTestsOnly: Box.ForTestsOnly));
+            new(Box.Command), Visitor.Name, new(Box.Paper), new FormatCode(Box.Format), quantity.Value, Box.BestBefore, Box.Place?.Trim() ?? "",
+            MakersNumber: Box.MakersNumber?.Trim() is { Length: > 0 } number ? number : null, ForTestsOnly: Box.ForTestsOnly));
         refusal = outcome.Refusal;
         if (outcome.Granted)
         {
@@ -58,9 +58,9 @@ public sealed partial class PutAwayPage
 
         public DateOnly? BestBefore { get; set; }
 
-        public string MakersNumber { get; set; } = "";
+        public string? MakersNumber { get; set; }
 
-        public string Place { get; set; } = "";
+        public string? Place { get; set; }
 
         public bool ForTestsOnly { get; set; }
     }
