@@ -82,6 +82,7 @@ internal static class DemoCast
         new("Nonesuch Pearl 285", Wren, "Pearl", 175),
         new("Teapot Matte 230", Heron, "Matte, heavy", 172),
         new("Dragon Textured 300", Heron, "Fine art, wide gap", 150),
+        new("Nonesuch Gloss 260", Wren, "Gloss", 4),
     ];
 
     public const string Fable = "Fable Paper Company";

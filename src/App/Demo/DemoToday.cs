@@ -69,6 +69,7 @@ internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
             {
                 "Dragon Textured 300" => (Standing.Drifting, "three strips in a row moved the same way: the paper has turned warmer", 3),
                 "Teapot Matte 230" => (Standing.Due, "its last strip is 41 days old", 41),
+                "Nonesuch Gloss 260" => (Standing.New, "made and not yet held beside a print", 4),
                 _ => (Standing.Trusted, profile.StandingWhy, 12),
             };
             (profile.Standing, profile.StandingWhy, profile.CheckedAt) = (standing, why, now.AddDays(-days));

@@ -86,12 +86,12 @@ public sealed class DemoRoomTest(MadeDemo demo) : IClassFixture<MadeDemo>
     }
 
     [Fact]
-    public async Task Its_profiles_are_made_by_the_rooms_own_maker_and_stand_in_several_ways()
+    public async Task Its_profiles_are_made_by_the_rooms_own_maker_and_stand_in_every_way()
     {
         await using var db = demo.Store.Open();
         var profiles = await db.Profiles.AsNoTracking().ToListAsync(Cancel);
         Assert.Superset(
-            new HashSet<Standing> { Standing.Trusted, Standing.Due, Standing.Drifting }, profiles.Select(p => p.Standing).ToHashSet());
+            new HashSet<Standing> { Standing.New, Standing.Trusted, Standing.Due, Standing.Drifting }, profiles.Select(p => p.Standing).ToHashSet());
         foreach (var profile in profiles)
         {
             var bytes = await File.ReadAllBytesAsync(new Files.FileShelf(Path.Combine(demo.Folder, "files")).PathOf(profile.FileHash), Cancel);
