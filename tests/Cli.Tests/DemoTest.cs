@@ -1,0 +1,97 @@
+using System.Diagnostics;
+using System.Net;
+using System.Text.RegularExpressions;
+
+namespace Goodsheet.Cli.Tests;
+
+/// <summary>The demonstration as somebody who has just cloned the project meets it.</summary>
+public sealed partial class DemoTest
+{
+    private const int MostPages = 3_000;
+    private const string Marked = "Demonstration room: everything in it is invented";
+
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task Every_link_of_every_page_leads_somewhere_and_every_page_says_that_it_is_invented()
+    {
+        await using var room = await RunningRoom.OpenAsync(demo: true);
+        using var http = new HttpClient(new HttpClientHandler { AllowAutoRedirect = true }) { BaseAddress = room.Address };
+        var (seen, next, wrong) = (new HashSet<string> { "/" }, new Queue<string>(["/"]), new List<string>());
+        while (next.TryDequeue(out var path))
+        {
+            using var answer = await http.GetAsync(path, HttpCompletionOption.ResponseHeadersRead, Cancel);
+            if (answer.StatusCode is not HttpStatusCode.OK)
+            {
+                wrong.Add($"{(int)answer.StatusCode} {path}");
+            }
+
+            if (answer.Content.Headers.ContentType?.MediaType != "text/html")
+            {
+                continue;
+            }
+
+            var html = await answer.Content.ReadAsStringAsync(Cancel);
+            if (!html.Contains(Marked, StringComparison.Ordinal))
+            {
+                wrong.Add($"not marked as invented: {path}");
+            }
+
+            foreach (var link in Link().Matches(html).Select(m => WebUtility.HtmlDecode(m.Groups[1].Value).Split('#')[0]))
+            {
+                if (link.StartsWith('/') && seen.Add(link))
+                {
+                    next.Enqueue(link);
+                }
+            }
+        }
+
+        Assert.True(wrong.Count == 0, string.Join('\n', wrong));
+        Assert.InRange(seen.Count, 200, MostPages);
+    }
+
+    [Fact]
+    public async Task Killed_midway_it_leaves_no_room_and_the_next_opening_makes_one_which_then_opens_at_once()
+    {
+        var parent = Directory.CreateTempSubdirectory("goodsheet-demo-");
+        var folder = Path.Combine(parent.FullName, "room");
+        using (var first = Process.Start(new ProcessStartInfo(RunningRoom.Program, ["serve", "--demo", "--room", folder, "--urls", "http://127.0.0.1:0"]) { RedirectStandardError = true })!)
+        {
+            while (await first.StandardError.ReadLineAsync(Cancel) is { } line && !line.Contains("half a year", StringComparison.Ordinal))
+            {
+            }
+
+            await Task.Delay(300, Cancel);
+            first.Kill();
+            await first.WaitForExitAsync(Cancel);
+        }
+
+        Assert.False(Directory.Exists(folder));
+        await using (var second = await RunningRoom.OpenAsync(folder, demo: true))
+        {
+            Assert.True(File.Exists(Path.Combine(folder, "room.db")));
+            await second.KillAsync();
+            Assert.Empty(parent.EnumerateDirectories("*.making"));
+            var written = File.GetCreationTimeUtc(Path.Combine(folder, "room.db"));
+            await using var third = await RunningRoom.OpenAsync(folder, demo: true);
+            Assert.Equal(written, File.GetCreationTimeUtc(Path.Combine(folder, "room.db")));
+        }
+
+        parent.Delete(recursive: true);
+    }
+
+    [Fact]
+    public async Task It_is_not_put_into_a_folder_that_holds_something_else()
+    {
+        var folder = Directory.CreateTempSubdirectory("goodsheet-demo-");
+        await File.WriteAllTextAsync(Path.Combine(folder.FullName, "letter.txt"), "mine", Cancel);
+        using var process = Process.Start(new ProcessStartInfo(RunningRoom.Program, ["serve", "--demo", "--room", folder.FullName]) { RedirectStandardError = true })!;
+        Assert.Contains("holds something else", await process.StandardError.ReadToEndAsync(Cancel), StringComparison.Ordinal);
+        await process.WaitForExitAsync(Cancel);
+        Assert.Equal(2, process.ExitCode);
+        folder.Delete(recursive: true);
+    }
+
+    [GeneratedRegex("""(?:href|src)="([^"]*)"|action="(/shelf[^"?]*)" method="get""")]
+    private static partial Regex Link();
+}
