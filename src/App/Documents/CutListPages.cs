@@ -6,7 +6,7 @@ namespace Goodsheet.App.Documents;
 /// <summary>The cut list of a run: each way a sheet is laid drawn once to scale, and every cut with its stop.</summary>
 internal sealed class CutListPages(Flow flow, RunLayout layout)
 {
-    private const double DrawingWidth = 78, LeastHeight = 56, MostHeight = 96, Line = 4.3, Type = 3.2;
+    private const double DrawingWidth = 78, LeastHeight = 48, MostHeight = 96, Line = 4.3, Type = 3.2;
     private const int Columns = 3;
     private const int MostNumbers = 60; // more would lie on each other
 
