@@ -78,9 +78,9 @@ public sealed partial class PurchasePage
     {
         public Dictionary<int, int> Packs { get; set; } = [];
 
-        public string Add { get; set; } = "";
+        public string Add { get; set => field = value ?? ""; } = "";
 
-        public string Way { get; set; } = "";
+        public string Way { get; set => field = value ?? ""; } = "";
     }
 
     private sealed class SendForm
@@ -90,6 +90,6 @@ public sealed partial class PurchasePage
 
     private sealed class EndForm
     {
-        public string Why { get; set; } = "";
+        public string Why { get; set => field = value ?? ""; } = "";
     }
 }

@@ -7,23 +7,23 @@ namespace Goodsheet.Web.Buying;
 /// <summary>What a person types about a supplier. A second way of sending is taken when it has a name.</summary>
 public sealed class SupplierForm
 {
-    public string Name { get; set; } = "";
+    public string Name { get; set => field = value ?? ""; } = "";
 
-    public string TimeZone { get; set; } = "Europe/London";
+    public string TimeZone { get; set => field = value ?? ""; } = "Europe/London";
 
-    public string Holidays { get; set; } = "GB";
+    public string Holidays { get; set => field = value ?? ""; } = "GB";
 
     public List<int> Works { get; set; } = [];
 
     public List<int> Delivers { get; set; } = [];
 
-    public string WayName { get; set; } = "next day";
+    public string WayName { get; set => field = value ?? ""; } = "next day";
 
     public TimeOnly CutOff { get; set; } = new(14, 0);
 
     public int LeadDays { get; set; } = 1;
 
-    public string OtherName { get; set; } = "";
+    public string OtherName { get; set => field = value ?? ""; } = "";
 
     public TimeOnly OtherCutOff { get; set; } = new(12, 0);
 
@@ -35,9 +35,9 @@ public sealed class SupplierForm
 
     public decimal Carriage { get; set; }
 
-    public string Email { get; set; } = "";
+    public string Email { get; set => field = value ?? ""; } = "";
 
-    public string Note { get; set; } = "";
+    public string Note { get; set => field = value ?? ""; } = "";
 
     public static SupplierForm New() => new() { Works = [0, 1, 2, 3, 4], Delivers = [0, 1, 2, 3, 4] };
 

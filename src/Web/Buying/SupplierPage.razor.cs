@@ -90,9 +90,9 @@ public sealed partial class SupplierPage
 
     private sealed class PriceForm
     {
-        public string Item { get; set; } = "";
+        public string Item { get; set => field = value ?? ""; } = "";
 
-        public string Pack { get; set; } = "";
+        public string Pack { get; set => field = value ?? ""; } = "";
 
         public int FromPacks { get; set; } = 1;
 
@@ -103,7 +103,7 @@ public sealed partial class SupplierPage
 
     private sealed class ListForm
     {
-        public string Csv { get; set; } = "";
+        public string Csv { get; set => field = value ?? ""; } = "";
 
         public bool ForGood { get; set; }
     }
@@ -114,7 +114,7 @@ public sealed partial class SupplierPage
 
         public DateOnly Last { get; set; }
 
-        public string Why { get; set; } = "";
+        public string Why { get; set => field = value ?? ""; } = "";
 
         public bool OpenAgain { get; set; }
     }

@@ -82,7 +82,7 @@ public sealed partial class PhonesPage
 
     private sealed class PairForm
     {
-        public string Person { get; set; } = "";
+        public string Person { get; set => field = value ?? ""; } = "";
     }
 
     private sealed class OutForm
@@ -92,6 +92,6 @@ public sealed partial class PhonesPage
 
     private sealed class AddressForm
     {
-        public string Address { get; set; } = "";
+        public string Address { get; set => field = value ?? ""; } = "";
     }
 }

@@ -82,23 +82,23 @@ public sealed partial class LotPage
     {
         public Guid Command { get; set; } = CommandId.New().Value;
 
-        public string Quantity { get; set; } = "";
+        public string Quantity { get; set => field = value ?? ""; } = "";
 
-        public string Printer { get; set; } = "";
+        public string Printer { get; set => field = value ?? ""; } = "";
     }
 
     private sealed class CountForm
     {
         public Guid Command { get; set; } = CommandId.New().Value;
 
-        public string Quantity { get; set; } = "";
+        public string Quantity { get; set => field = value ?? ""; } = "";
     }
 
     private sealed class SpoilForm
     {
         public Guid Command { get; set; } = CommandId.New().Value;
 
-        public string Quantity { get; set; } = "";
+        public string Quantity { get; set => field = value ?? ""; } = "";
 
         public WasteCause Cause { get; set; } = WasteCause.Handling;
     }

@@ -36,8 +36,8 @@ public sealed partial class PutAwayPage
         }
 
         var outcome = await PutAway.RunAsync(new(
-            new(Box.Command), Visitor.Name, new(Box.Paper), new FormatCode(Box.Format), quantity.Value, Box.BestBefore, Box.Place?.Trim() ?? "",
-            MakersNumber: Box.MakersNumber?.Trim() is { Length: > 0 } number ? number : null, ForTestsOnly: Box.ForTestsOnly));
+            new(Box.Command), Visitor.Name, new(Box.Paper), new FormatCode(Box.Format), quantity.Value, Box.BestBefore, Box.Place.Trim(),
+            MakersNumber: Box.MakersNumber.Trim() is { Length: > 0 } number ? number : null, ForTestsOnly: Box.ForTestsOnly));
         refusal = outcome.Refusal;
         if (outcome.Granted)
         {
@@ -50,17 +50,17 @@ public sealed partial class PutAwayPage
     {
         public Guid Command { get; set; } = CommandId.New().Value;
 
-        public string Paper { get; set; } = "";
+        public string Paper { get; set => field = value ?? ""; } = "";
 
-        public string Format { get; set; } = "";
+        public string Format { get; set => field = value ?? ""; } = "";
 
-        public string Quantity { get; set; } = "";
+        public string Quantity { get; set => field = value ?? ""; } = "";
 
         public DateOnly? BestBefore { get; set; }
 
-        public string? MakersNumber { get; set; }
+        public string MakersNumber { get; set => field = value ?? ""; } = "";
 
-        public string? Place { get; set; }
+        public string Place { get; set => field = value ?? ""; } = "";
 
         public bool ForTestsOnly { get; set; }
     }
