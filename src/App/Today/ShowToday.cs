@@ -38,8 +38,14 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
             p.Standing == Standing.Due || p.Standing == Standing.Drifting || p.Standing == Standing.New
             || (p.Standing == Standing.Trusted && p.CheckedAt < oldest)).OrderBy(p => p.Number).ToListAsync(cancel);
         var lots = (await ShelfLines.Of(db).ToListAsync(cancel)).Where(l => l.OnShelf > 0).ToList();
-        var items = await db.Items.AsNoTracking().Where(i => i.Reserve > 0).ToListAsync(cancel);
-        var low = items.Select(i => new LowLine(i, lots.Where(l => l.Paper == i.Paper && l.Format == i.Format && l.IsForClients(today)).Sum(l => l.OnShelf)))
+        var items = await (
+            from item in db.Items.AsNoTracking()
+            join paper in db.Papers on item.Paper equals paper.Code
+            join format in db.Formats on item.Format equals format.Code
+            where item.Reserve > 0
+            select new { Item = item, Paper = paper.Name, Format = format }).ToListAsync(cancel);
+        var low = items.Select(i => new LowLine(
+                i.Item, i.Paper, i.Format.IsRoll, lots.Where(l => l.Paper == i.Item.Paper && l.Format == i.Item.Format && l.IsForClients(today)).Sum(l => l.OnShelf)))
             .Where(l => l.Left < l.Item.Reserve).ToList();
         var advice = await db.AdviceAsync(clock, cancel);
         var buy = advice.Lines.Where(l => l.Reorder.Packs > 0).GroupBy(l => l.Sending.Supplier.Code)
@@ -57,7 +63,7 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
     public sealed record OrderLine(Order Order, string Client);
 
     /// <summary>Under its reserve, and the room does not know where it is bought.</summary>
-    public sealed record LowLine(Item Item, long Left);
+    public sealed record LowLine(Item Item, string Paper, bool IsRoll, long Left);
 
     /// <summary>What has to go to one supplier before its cut-off.</summary>
     public sealed record BuyFrom(Supplier Supplier, Promise Promise, IReadOnlyList<BuyLine> Lines);
