@@ -57,7 +57,7 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
                 }
             }
 
-            var condition = await ConditionAsync(db, paper, printer, request.MediaSetting, cancel);
+            var condition = await ConditionAsync(db, paper, printer, request.MediaSetting, request.By, cancel);
             var reading = new Reading
             {
                 Number = (await db.Readings.MaxAsync(r => (int?)r.Number, cancel) ?? 0) + 1,
@@ -92,7 +92,7 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
     }
 
     // The condition is known by printer, paper and media setting; a new one starts its fingerprint.
-    private async Task<PrintingCondition> ConditionAsync(RoomDb db, Paper paper, Printer printer, string media, CancellationToken cancel)
+    private async Task<PrintingCondition> ConditionAsync(RoomDb db, Paper paper, Printer printer, string media, PersonName by, CancellationToken cancel)
     {
         var known = await db.Conditions.FirstOrDefaultAsync(
             c => c.Printer == printer.Code && c.Paper == paper.Code && c.MediaSetting == media, cancel);
@@ -121,7 +121,7 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
             System = Environment.OSVersion.VersionString,
             Ink = "",
             At = clock.GetUtcNow(),
-            By = PersonName.TheRoom,
+            By = by,
         });
         return condition;
     }

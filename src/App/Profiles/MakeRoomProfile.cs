@@ -5,7 +5,6 @@ using Goodsheet.App.Files;
 using Goodsheet.App.Storage;
 using Goodsheet.App.Work;
 using Goodsheet.Room.Papers;
-using Goodsheet.Room.People;
 using Goodsheet.Room.Printers;
 using Goodsheet.Room.Profiles;
 
@@ -61,7 +60,7 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
                 FileHash = kept.Hash,
                 MadeFrom = number,
                 MadeAt = clock.GetUtcNow(),
-                By = PersonName.TheRoom,
+                By = AskedBy,
                 MeanError = worth.Judged.Mean.Value,
                 P95Error = worth.Judged.P95.Value,
                 MaxError = worth.Judged.Largest.Value,

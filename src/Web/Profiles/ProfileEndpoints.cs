@@ -6,6 +6,7 @@ using Goodsheet.App.Files;
 using Goodsheet.App.Orders;
 using Goodsheet.App.Profiles;
 using Goodsheet.App.Work;
+using Goodsheet.Web.People;
 
 namespace Goodsheet.Web.Profiles;
 
@@ -21,15 +22,15 @@ public static class ProfileEndpoints
         app.MapGet("/orders/{order:int}/{line:int}/print.tif", PrintAsync);
     }
 
-    private static async Task<RedirectHttpResult> MakeAsync(int number, bool? earlier, WorkDesk desk, ShowProfiles show, CancellationToken cancel)
+    private static async Task<RedirectHttpResult> MakeAsync(int number, bool? earlier, WorkDesk desk, ShowProfiles show, Visitor visitor, CancellationToken cancel)
     {
         var others = earlier is true ? (await show.ReadingAsync(number, cancel))?.Earlier ?? [] : [];
         var about = others.Count == 0 ? $"Profile from reading {number}" : $"Profile from readings {string.Join(' ', others)} {number}";
-        return TypedResults.LocalRedirect($"/work/{await desk.AskAsync<MakeRoomProfile>(about, cancel)}?then=/readings/{number}");
+        return TypedResults.LocalRedirect($"/work/{await desk.AskAsync<MakeRoomProfile>(about, visitor.Name, cancel)}?then=/readings/{number}");
     }
 
-    private static async Task<RedirectHttpResult> PrepareAsync(int order, int line, WorkDesk desk, CancellationToken cancel) =>
-        TypedResults.LocalRedirect($"/work/{await desk.AskAsync<PreparePrint>($"File of print {order}/{line}", cancel)}?then=/orders/{order}");
+    private static async Task<RedirectHttpResult> PrepareAsync(int order, int line, WorkDesk desk, Visitor visitor, CancellationToken cancel) =>
+        TypedResults.LocalRedirect($"/work/{await desk.AskAsync<PreparePrint>($"File of print {order}/{line}", visitor.Name, cancel)}?then=/orders/{order}");
 
     // By what is in it: nobody who was not given the link knows it.
     private static Results<PhysicalFileHttpResult, NotFound> Chart(string hash, string name, FileShelf files) =>

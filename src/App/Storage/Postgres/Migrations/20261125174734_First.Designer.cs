@@ -12,7 +12,7 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace Goodsheet.App.Storage.Postgres.Migrations
 {
     [DbContext(typeof(PostgresRoomDb))]
-    [Migration("20261125150329_First")]
+    [Migration("20261125174734_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -80,6 +80,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.Property<long>("Asked")
                         .HasColumnType("bigint")
                         .HasColumnName("asked");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
 
                     b.Property<string>("Kind")
                         .IsRequired()

@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace Goodsheet.App.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(SqliteRoomDb))]
-    [Migration("20261125150327_First")]
+    [Migration("20261125174705_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -75,6 +75,11 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.Property<long>("Asked")
                         .HasColumnType("INTEGER")
                         .HasColumnName("asked");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
 
                     b.Property<string>("Kind")
                         .IsRequired()
