@@ -46,6 +46,9 @@ internal sealed class PictureRows : IDisposable
     /// <exception cref="VipsException">The file is no picture.</exception>
     public static PictureRows Open(string path) => new(PictureSource.Upright(path));
 
+    /// <summary>The same, and turned by a quarter clockwise if asked.</summary>
+    public static PictureRows Open(string path, bool turned) => new(turned ? PictureSource.Turned(path) : PictureSource.Upright(path));
+
     /// <summary>The next rows, the channels of a pixel side by side.</summary>
     /// <param name="count">How many, within the picture.</param>
     /// <param name="codes">Filled with them.</param>

@@ -17,6 +17,20 @@ public enum InkKind
     Dye = 2,
 }
 
+/// <summary>How files come to a printer.</summary>
+/// <remarks>The numbers are stored: never change one, add at the end.</remarks>
+public enum HandOver
+{
+    /// <summary>A person takes the file from the page and prints it from the driver.</summary>
+    ByHand = 1,
+
+    /// <summary>Into a folder of the room, which the driver's machine looks into.</summary>
+    Folder = 2,
+
+    /// <summary>Over the network, by the Internet Printing Protocol.</summary>
+    Network = 3,
+}
+
 /// <summary>A printer as the room uses it.</summary>
 public sealed class Printer
 {
@@ -55,6 +69,12 @@ public sealed class Printer
     public string Firmware { get; set; } = "";
 
     public string Driver { get; set; } = "";
+
+    /// <summary>How the room hands files to it.</summary>
+    public HandOver HandOver { get; set; } = HandOver.ByHand;
+
+    /// <summary>Its address on the network, "ipp://..."; empty when it has none.</summary>
+    public string Address { get; set; } = "";
 
     public bool Gone { get; set; }
 

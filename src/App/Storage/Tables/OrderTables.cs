@@ -106,6 +106,16 @@ internal sealed class RunPrintTable : IEntityTypeConfiguration<RunPrint>
     }
 }
 
+internal sealed class RunSheetTable : IEntityTypeConfiguration<RunSheet>
+{
+    public void Configure(EntityTypeBuilder<RunSheet> sheet)
+    {
+        sheet.HasKey(s => new { s.Run, s.Number });
+        sheet.Ignore(s => s.JobName);
+        sheet.HasOne<Run>().WithMany().HasForeignKey(s => s.Run).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
 internal sealed class RunWasteTable : IEntityTypeConfiguration<RunWaste>
 {
     public void Configure(EntityTypeBuilder<RunWaste> waste)

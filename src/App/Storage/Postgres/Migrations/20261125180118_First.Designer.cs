@@ -12,7 +12,7 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace Goodsheet.App.Storage.Postgres.Migrations
 {
     [DbContext(typeof(PostgresRoomDb))]
-    [Migration("20261125174734_First")]
+    [Migration("20261125180118_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -1130,6 +1130,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("code");
 
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("address");
+
                     b.Property<bool>("BlacksShareALine")
                         .HasColumnType("boolean")
                         .HasColumnName("blacks_share_a_line");
@@ -1151,6 +1156,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.Property<bool>("Gone")
                         .HasColumnType("boolean")
                         .HasColumnName("gone");
+
+                    b.Property<int>("HandOver")
+                        .HasColumnType("integer")
+                        .HasColumnName("hand_over");
 
                     b.Property<int>("Inks")
                         .HasColumnType("integer")
@@ -1543,6 +1552,60 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasIndex("Order", "Line");
 
                     b.ToTable("run_print");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Runs.RunSheet", b =>
+                {
+                    b.Property<int>("Run")
+                        .HasColumnType("integer")
+                        .HasColumnName("run");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<int>("Copies")
+                        .HasColumnType("integer")
+                        .HasColumnName("copies");
+
+                    b.Property<string>("FileHash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("file_hash");
+
+                    b.Property<int>("Height")
+                        .HasColumnType("integer")
+                        .HasColumnName("height");
+
+                    b.Property<int?>("Job")
+                        .HasColumnType("integer")
+                        .HasColumnName("job");
+
+                    b.Property<long?>("SentAt")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sent_at");
+
+                    b.Property<string>("SentBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("sent_by");
+
+                    b.Property<string>("SentTo")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("sent_to");
+
+                    b.Property<int>("Times")
+                        .HasColumnType("integer")
+                        .HasColumnName("times");
+
+                    b.Property<int>("Width")
+                        .HasColumnType("integer")
+                        .HasColumnName("width");
+
+                    b.HasKey("Run", "Number");
+
+                    b.ToTable("run_sheet");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Runs.RunWaste", b =>
@@ -2037,6 +2100,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
                         .WithMany()
                         .HasForeignKey("Order", "Line")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Runs.RunSheet", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Runs.Run", null)
+                        .WithMany()
+                        .HasForeignKey("Run")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace Goodsheet.App.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(SqliteRoomDb))]
-    [Migration("20261125174705_First")]
+    [Migration("20261125180054_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -1125,6 +1125,11 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("code");
 
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("address");
+
                     b.Property<bool>("BlacksShareALine")
                         .HasColumnType("INTEGER")
                         .HasColumnName("blacks_share_a_line");
@@ -1146,6 +1151,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.Property<bool>("Gone")
                         .HasColumnType("INTEGER")
                         .HasColumnName("gone");
+
+                    b.Property<int>("HandOver")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("hand_over");
 
                     b.Property<int>("Inks")
                         .HasColumnType("INTEGER")
@@ -1538,6 +1547,60 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasIndex("Order", "Line");
 
                     b.ToTable("run_print");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Runs.RunSheet", b =>
+                {
+                    b.Property<int>("Run")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("run");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<int>("Copies")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("copies");
+
+                    b.Property<string>("FileHash")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("file_hash");
+
+                    b.Property<int>("Height")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("height");
+
+                    b.Property<int?>("Job")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("job");
+
+                    b.Property<long?>("SentAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sent_at");
+
+                    b.Property<string>("SentBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_by");
+
+                    b.Property<string>("SentTo")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_to");
+
+                    b.Property<int>("Times")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("times");
+
+                    b.Property<int>("Width")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("width");
+
+                    b.HasKey("Run", "Number");
+
+                    b.ToTable("run_sheet");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Runs.RunWaste", b =>
@@ -2032,6 +2095,15 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
                         .WithMany()
                         .HasForeignKey("Order", "Line")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Runs.RunSheet", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Runs.Run", null)
+                        .WithMany()
+                        .HasForeignKey("Run")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

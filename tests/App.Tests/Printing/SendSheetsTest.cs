@@ -1,0 +1,151 @@
+using System.Security.Cryptography;
+using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Files;
+using Goodsheet.App.Printing;
+using Goodsheet.App.Tests.Runs;
+using Goodsheet.Imaging;
+using Goodsheet.Room.Printers;
+
+namespace Goodsheet.App.Tests.Printing;
+
+public sealed class SendSheetsTest(EveryPrinter printer) : IDisposable
+{
+    private const int Ppi = 72; // small files: what is tested is the way, not the picture
+    private const int PixelsWide = 1134; // 400 mm at 72 to an inch
+    private const int PixelsHigh = 774; // 273 mm
+
+    private readonly string folder = Directory.CreateTempSubdirectory("goodsheet-send-").FullName;
+    private readonly NetworkPrinters network = new();
+
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    private FileShelf Files => new(Path.Combine(folder, "files"));
+
+    public void Dispose()
+    {
+        network.Dispose();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task By_hand_the_files_are_made_with_every_print_in_its_place()
+    {
+        await using var press = await ReadyAsync(HandOver.ByHand);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+
+        Assert.StartsWith($"The files of run {run} are made", await SendAsync(press, run), StringComparison.Ordinal);
+
+        var page = (await new ShowSheets(press.Store, network).RunAsync(run, Cancel))!;
+        Assert.Equal([(1, 1), (2, 1)], page.Sheets.Select(s => (s.Sheet.Number, s.Sheet.Copies))); // three prints: two on the first sheet
+        using var first = NetVips.Image.NewFromFile(Files.PathOf(page.Sheets[0].Sheet.FileHash));
+        Assert.Equal((1162, 1655), (first.Width, first.Height)); // A2 less 5 mm on each side: 410 by 584 mm
+        Assert.Equal(2L * PixelsWide * PixelsHigh, Dark(first), 4_000.0); // marks and the line of words come on top
+    }
+
+    [Fact]
+    public async Task Into_a_folder_it_lies_whole_under_its_own_name()
+    {
+        await using var press = await ReadyAsync(HandOver.Folder);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        await SendAsync(press, run);
+        Assert.Equal(
+            [$"run-{run}-sheet-1.tif", $"run-{run}-sheet-2.tif"],
+            Directory.GetFiles(Path.Combine(folder, "to-print", "heron")).Select(Path.GetFileName).Order());
+    }
+
+    // Debian's ippeveprinter stands for a printer of the Internet Printing Protocol (RFC 8010, RFC 8011).
+    [Fact]
+    public async Task Over_the_network_it_arrives_byte_for_byte_and_once()
+    {
+        await printer.OnAsync();
+        await using var press = await ReadyAsync(HandOver.Network);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+
+        var earlier = printer.Received;
+        Assert.Equal($"Heron has the files of run {run}.", await SendAsync(press, run));
+        await SendAsync(press, run); // asked twice: nothing is sent again
+
+        var page = (await new ShowSheets(press.Store, network).RunAsync(run, Cancel))!;
+        Assert.All(page.Sheets, s => Assert.NotNull(s.Job));
+        var arrived = printer.Received.Except(earlier);
+        Assert.Equal(page.Sheets.Select(s => s.Sheet.FileHash).Order(), arrived.Select(Hash).Order());
+    }
+
+    [Fact]
+    public async Task After_a_kill_while_sending_the_job_is_found_at_the_printer_and_not_sent_again()
+    {
+        await printer.OnAsync();
+        await using var press = await ReadyAsync(HandOver.Network);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        await SendAsync(press, run);
+        await using (var db = press.Store.Open())
+        {
+            // As if the process had died between the printer's answer and our note of it.
+            await db.RunSheets.ExecuteUpdateAsync(s => s.SetProperty(x => x.SentAt, (DateTimeOffset?)null).SetProperty(x => x.Job, (int?)null), Cancel);
+        }
+
+        var before = printer.Received.Count;
+        await SendAsync(press, run);
+        Assert.Equal(before, printer.Received.Count);
+        await using var after = press.Store.Open();
+        Assert.All(await after.RunSheets.ToListAsync(Cancel), s => Assert.True(s.Job > 0 && s.SentAt is not null));
+    }
+
+    [Fact]
+    public async Task A_printer_that_is_off_is_said_to_be_away_and_gets_it_when_it_is_back()
+    {
+        await printer.OnAsync();
+        await using var press = await ReadyAsync(HandOver.Network);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        await printer.OffAsync();
+        Assert.StartsWith("The printer at localhost does not answer.", await SendAsync(press, run), StringComparison.Ordinal);
+
+        await printer.OnAsync();
+        Assert.Equal($"Heron has the files of run {run}.", await SendAsync(press, run));
+    }
+
+    [Fact]
+    public async Task Without_paper_the_printer_says_so_and_what_is_left_of_its_inks()
+    {
+        await printer.OnAsync();
+        await using var press = await ReadyAsync(HandOver.Network);
+        var ask = new AskPrinter(press.Store, network);
+
+        await printer.PaperAsync(isIn: false);
+        var without = (await ask.RunAsync(FreshRoom.Heron, Cancel)).Value!;
+        await printer.PaperAsync(isIn: true);
+        var with = (await ask.RunAsync(FreshRoom.Heron, Cancel)).Value!;
+
+        Assert.Contains("out of paper", without.Because);
+        Assert.DoesNotContain("out of paper", with.Because);
+        Assert.True(with.TakesTiff);
+        Assert.Equal([("Toner Waste Tank", 25, true), ("Black Toner", 75, false)], with.Supplies.Select(s => (s.Name, s.Percent!.Value, s.Fills)));
+    }
+
+    private Task<string> SendAsync(PressRoom press, int run) =>
+        new SendSheets(press.Store, Files, press.Clock, network).DoNowAsync($"Sheets of run {run}", Cancel);
+
+    private async Task<PressRoom> ReadyAsync(HandOver way)
+    {
+        var path = Files.NewPath(".tif");
+        DrawnTiff.Write(path, PixelsWide, PixelsHigh, 3, Ppi, (_, row) => Array.Clear(row));
+        var kept = await Files.KeepMadeAsync(path, Cancel);
+        var press = await PressRoom.OpenAsync(("Low Water", 400, 273, 3));
+        await press.ChangeAsync(async db =>
+        {
+            (await db.PrintLines.SingleAsync(Cancel)).PreparedHash = kept.Hash;
+            var heron = await db.Printers.SingleAsync(Cancel);
+            (heron.HandOver, heron.Address) = (way, way is HandOver.Network ? printer.Address : "");
+            await db.Conditions.ExecuteUpdateAsync(c => c.SetProperty(x => x.Ppi, Ppi), Cancel);
+        });
+        return press;
+    }
+
+    private static long Dark(NetVips.Image sheet)
+    {
+        using var dark = sheet.ExtractBand(0) < 32_768.0;
+        return (long)Math.Round(dark.Avg() / 255 * sheet.Width * sheet.Height);
+    }
+
+    private static string Hash(string path) => Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(path)));
+}
