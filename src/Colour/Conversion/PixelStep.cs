@@ -87,9 +87,16 @@ internal sealed class RoundStep(int channels) : PixelStep
         for (var k = 0; k < channels; k++)
         {
             var (from, to) = (pixels.Values[k], pixels.Codes[k]);
-            for (var i = 0; i < pixels.Count; i++)
+            for (var i = 0; i < pixels.WholeVectors; i += 4)
             {
-                to[i] = Code(from[i]);
+                // Clipped before it is rounded: what comes out is within 16 bits. No number is not at least 0, and becomes 0.
+                var code = (Wide(from, i) * Full) + Vector256.Create(0.5);
+                var clipped = Vector256.ConditionalSelect(Vector256.GreaterThan(code, Vector256<double>.Zero), Vector256.Min(code, Vector256.Create(Full + 0.5)), Vector256<double>.Zero);
+                var whole = Vector256.Floor(Vector256.Round(clipped * 65_536) * (1 / 65_536.0));
+                for (var j = 0; j < 4; j++)
+                {
+                    to[i + j] = (ushort)whole[j];
+                }
             }
         }
     }

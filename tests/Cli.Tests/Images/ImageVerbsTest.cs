@@ -1,0 +1,102 @@
+using System.Diagnostics;
+using System.Text.Json;
+using Goodsheet.Colour.Icc;
+using Goodsheet.Colour.Tests.Icc;
+using Goodsheet.Imaging;
+
+namespace Goodsheet.Cli.Tests.Images;
+
+public sealed class ImageVerbsTest : IDisposable
+{
+    private const int Refused = 2;
+
+    private readonly string folder = Directory.CreateTempSubdirectory("goodsheet-image-").FullName;
+
+    public ImageVerbsTest() =>
+        File.WriteAllBytes(At("paper.icc"), IccProfileWriter.Write(InventedPrinters.Profile(ColourSpace.Rgb), IccVersion.V4));
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    [Fact]
+    public async Task Prepare_makes_the_exact_size_and_says_so()
+    {
+        var picture = Picture(600, 400);
+        var (exit, output, error) = await OneVerb.RunAsync(
+            ["image", "prepare", picture, "--profile", At("paper.icc"), "--intent", "relative", "--bpc", "--size", "60x40mm", "--ppi", "360", "--border", "10mm", "--out", At("out.tif"), "--json"]);
+
+        Assert.True(exit == 0, error);
+        var said = JsonDocument.Parse(output).RootElement;
+        Assert.Equal((1134, 851), (said.GetProperty("pixelsWide").GetInt32(), said.GetProperty("pixelsHigh").GetInt32())); // 850 and 567 with 142 on each side
+        var file = ImageFile.Probe(At("out.tif")).Value!;
+        Assert.Equal((1134, 851, 16, 3), (file.Width, file.Height, file.Depth, file.Channels));
+        Assert.Equal(File.ReadAllBytes(At("paper.icc")), file.Profile);
+        Assert.Contains("100 %", error, StringComparison.Ordinal); // progress
+    }
+
+    [Fact]
+    public async Task Check_says_what_will_go_wrong()
+    {
+        var (exit, output, _) = await OneVerb.RunAsync(["image", "check", Picture(600, 400), "--profile", At("paper.icc"), "--size", "600x400mm", "--json"]);
+        Assert.Equal(0, exit);
+        var kinds = JsonDocument.Parse(output).RootElement.GetProperty("findings").EnumerateArray().Select(f => f.GetProperty("kind").GetString()).ToList();
+        Assert.Contains("too few pixels", kinds);
+        Assert.Contains("no profile in the file", kinds);
+    }
+
+    [Theory]
+    [InlineData("-60x40mm", "--size")]
+    [InlineData("60", "--size")]
+    [InlineData("60x40mm", "--ppi", "0")]
+    [InlineData("60x40mm", "--border", "-1mm")]
+    public async Task Sizes_that_cannot_be_are_refused_and_nothing_is_written(string size, string blamed, string? value = null)
+    {
+        string[] more = value is null ? [] : [blamed, value];
+        var (exit, _, error) = await OneVerb.RunAsync(
+            ["image", "prepare", Picture(60, 40), "--profile", At("paper.icc"), "--size", size, "--out", At("out.tif"), .. more]);
+        Assert.NotEqual(0, exit);
+        Assert.NotEmpty(error);
+        Assert.False(File.Exists(At("out.tif")));
+    }
+
+    // A real full disk: three megabytes of memory, mounted for this process alone.
+    [Fact]
+    public async Task On_a_full_disk_prepare_says_what_and_where_and_leaves_what_was_there()
+    {
+        var disk = Directory.CreateDirectory(At("small")).FullName;
+        var script =
+            $"mount -t tmpfs -o size=3m tmpfs '{disk}' && echo earlier > '{disk}/out.tif' && "
+            + $"'{RunningRoom.Program}' image prepare '{Picture(600, 400)}' --profile '{At("paper.icc")}' --size 100x80mm --ppi 360 --out '{disk}/out.tif'; "
+            + $"echo \"exit $?\"; ls -A '{disk}'; cat '{disk}/out.tif'";
+        using var process = Process.Start(new ProcessStartInfo("unshare", ["--map-root-user", "--mount", "sh", "-c", script])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        })!;
+        var error = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        var output = await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+
+        Assert.Equal([$"exit {Refused}", "out.tif", "earlier"], output.Split('\n', StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains($"No space left on device : '{disk}/out.tif", await error, StringComparison.Ordinal);
+        Assert.Contains("Nothing was kept.", await error, StringComparison.Ordinal);
+    }
+
+    private string At(string name) => Path.Combine(folder, name);
+
+    private string Picture(int width, int height)
+    {
+        var path = At($"in-{width}.tif");
+        if (!File.Exists(path))
+        {
+            DrawnTiff.Write(path, width, height, 3, 300, (y, row) =>
+            {
+                for (var i = 0; i < row.Length; i++)
+                {
+                    row[i] = (ushort)((i * 40_000L / row.Length) + (y * 20_000L / height));
+                }
+            });
+        }
+
+        return path;
+    }
+}
