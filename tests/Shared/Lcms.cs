@@ -11,6 +11,7 @@ public static partial class Lcms
 {
     private const string Library = "lcms2";
     private const uint Exactly = 0x0100 | 0x0040; // no optimisation, no cache
+    private const uint NoCache = 0x0040;
     private const uint Compensate = 0x2000;
 
     static Lcms()
@@ -61,6 +62,14 @@ public static partial class Lcms
         return result;
     }
 
+    /// <summary>A conversion of 16-bit codes made once and used often, for timing: as others use the engine, with its optimisations, or exactly.</summary>
+    public static Action<ushort[], ushort[]> Ready(byte[] source, byte[] destination, RenderingIntent intent, bool blackPointCompensation, bool exactly)
+    {
+        var (spaceIn, spaceOut) = (Space(source), Space(destination));
+        var transform = Create(Open(source), Format(spaceIn, 2), Open(destination), Format(spaceOut, 2), intent, blackPointCompensation, exactly ? Exactly : NoCache);
+        return (from, to) => cmsDoTransform16(transform, from, to, (uint)(from.Length / spaceIn.Channels()));
+    }
+
     /// <summary>The black points it finds: of a source, and of a destination.</summary>
     public static (XyzNumber Source, XyzNumber Destination) BlackPoints(byte[] profile, RenderingIntent intent)
     {
@@ -95,9 +104,10 @@ public static partial class Lcms
         return scaled;
     }
 
-    private static IntPtr Create(IntPtr from, uint formatIn, IntPtr to, uint formatOut, RenderingIntent intent, bool compensate)
+    private static IntPtr Create(
+        IntPtr from, uint formatIn, IntPtr to, uint formatOut, RenderingIntent intent, bool compensate, uint exactly = Exactly)
     {
-        var transform = cmsCreateTransform(from, formatIn, to, formatOut, (uint)intent, Exactly | (compensate ? Compensate : 0));
+        var transform = cmsCreateTransform(from, formatIn, to, formatOut, (uint)intent, exactly | (compensate ? Compensate : 0));
         return transform != IntPtr.Zero ? transform : throw new InvalidOperationException("Little CMS makes no transform of these.");
     }
 
