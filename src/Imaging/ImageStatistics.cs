@@ -7,9 +7,9 @@ namespace Goodsheet.Imaging;
 /// <param name="ClippedLow">Per channel, the share of pixels at 0.</param>
 /// <param name="ClippedHigh">Per channel, the share of pixels at the highest code.</param>
 /// <param name="NeutralShare">The share of pixels that are grey: chroma under 2.</param>
-/// <param name="Misses">How the print falls short.</param>
+/// <param name="MissedColours">How the print falls short.</param>
 public sealed record ImageStatistics(
-    IReadOnlyList<double> ClippedLow, IReadOnlyList<double> ClippedHigh, double NeutralShare, GamutMisses Misses)
+    IReadOnlyList<double> ClippedLow, IReadOnlyList<double> ClippedHigh, double NeutralShare, GamutMisses MissedColours)
 {
     private const int Side = 400;
     private const double Grey = 2; // C*ab; common practice, no source
@@ -41,6 +41,40 @@ public sealed record ImageStatistics(
             var (low, high) = Clipped(path, cancel);
             var (neutral, misses) = FindMisses(SmallPicture.Read(path, Side), test, cancel);
             return new ImageStatistics(low, high, neutral, misses);
+        }
+        catch (ArgumentException e)
+        {
+            return new PictureFault(e.Message);
+        }
+        catch (VipsException e)
+        {
+            return new PictureFault($"The picture's file is damaged: {ImageFile.FirstLine(e)}");
+        }
+    }
+
+    /// <summary>How the print of a picture falls short on one paper, on the picture made small.</summary>
+    /// <param name="path">The picture's file, or a copy of it for the screen.</param>
+    /// <param name="printer">The profile it is to be printed with.</param>
+    /// <param name="blackPointCompensation">Whether the print is made with it.</param>
+    /// <param name="cancel">Stops it.</param>
+    public static PictureResult<GamutMisses> Misses(string path, IccProfile printer, bool blackPointCompensation, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(printer);
+        var probed = ImageFile.Probe(path);
+        if (probed.Value is not { } image)
+        {
+            return probed.Fault!;
+        }
+
+        var source = PictureSource.ProfileOf(image);
+        if (source.Value is not { } from)
+        {
+            return source.Fault!;
+        }
+
+        try
+        {
+            return FindMisses(SmallPicture.Read(path, Side), new(from, printer, blackPointCompensation), cancel).Misses;
         }
         catch (ArgumentException e)
         {

@@ -17,6 +17,9 @@ public sealed record ProofOptions
     /// <summary>With the paper's own white; without it as seen by an eye that has grown used to the paper.</summary>
     public bool PaperWhite { get; init; }
 
+    /// <summary>The picture itself, as it came, instead of its print.</summary>
+    public bool AsItCame { get; init; }
+
     /// <summary>Grey hatching over the colours that the paper does not hold.</summary>
     public bool Hatch { get; init; }
 
@@ -61,7 +64,7 @@ public sealed record ProofPicture(int Width, int Height, byte[] File)
         try
         {
             var look = Look(from, printer, options);
-            var test = options.Hatch ? new GamutTest(from, printer, options.BlackPointCompensation) : null;
+            var test = options.Hatch && !options.AsItCame ? new GamutTest(from, printer, options.BlackPointCompensation) : null;
             var small = SmallPicture.Read(path, options.LongestSide);
             var screen = Through(small, look);
             if (test is not null)
@@ -86,6 +89,12 @@ public sealed record ProofPicture(int Width, int Height, byte[] File)
     // Picture to printer as it will be printed, printer to colours as measured, colours to screen.
     private static Colour Look(IccProfile from, IccProfile printer, ProofOptions options)
     {
+        if (options.AsItCame)
+        {
+            var shown = ColourTransform.Create(from, IccProfile.Read(BuiltInProfiles.SRgb()).Profile!, RenderingIntent.RelativeColorimetric, blackPointCompensation: false);
+            return (pixel, screen) => shown.Apply(pixel, screen);
+        }
+
         var print = ColourTransform.Create(from, printer, options.Intent, options.BlackPointCompensation);
         var seen = ColourTransform.ToLab(
             printer, options.PaperWhite ? RenderingIntent.AbsoluteColorimetric : RenderingIntent.RelativeColorimetric);

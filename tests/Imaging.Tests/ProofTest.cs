@@ -19,8 +19,8 @@ public class ProofTest
         var looked = Scratch.Look(picture, own).Value!;
         var shown = ProofPicture.Render(picture, own, new() { Hatch = true }).Value!;
 
-        Assert.Equal(0, looked.Misses.Share);
-        Assert.InRange(looked.Misses.Largest, 0, 0.01);
+        Assert.Equal(0, looked.MissedColours.Share);
+        Assert.InRange(looked.MissedColours.Largest, 0, 0.01);
         using var before = Image.NewFromFile(picture);
         using var after = Image.NewFromBuffer(shown.File);
         using var apart = (before - after).Abs();
@@ -35,8 +35,8 @@ public class ProofTest
         var printer = Scratch.Read(Scratch.Printer);
 
         var looked = Scratch.Look(picture, printer).Value!;
-        Assert.InRange(looked.Misses.Share, 0.01, 0.99);
-        Assert.True(looked.Misses.Largest >= looked.Misses.MeanOutside && looked.Misses.MeanOutside > 2);
+        Assert.InRange(looked.MissedColours.Share, 0.01, 0.99);
+        Assert.True(looked.MissedColours.Largest >= looked.MissedColours.MeanOutside && looked.MissedColours.MeanOutside > 2);
 
         using var plain = Image.NewFromBuffer(ProofPicture.Render(picture, printer, new()).Value!.File);
         using var hatched = Image.NewFromBuffer(ProofPicture.Render(picture, printer, new() { Hatch = true }).Value!.File);
@@ -51,7 +51,7 @@ public class ProofTest
             }
         }
 
-        Assert.InRange(changed / 40_000.0, looked.Misses.Share / 8, looked.Misses.Share / 2);
+        Assert.InRange(changed / 40_000.0, looked.MissedColours.Share / 8, looked.MissedColours.Share / 2);
     }
 
     [Fact]

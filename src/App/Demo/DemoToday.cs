@@ -25,10 +25,15 @@ internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
         await desk.OrderAsync(Item("Nobody Baryta 315", "A2"), now.AddDays(2), 2, 3, cancel);
         await desk.OrderAsync(Item("Figment Canvas 380", "roll 610"), now.AddDays(4), 1, 0, cancel);
         await desk.OrderAsync(Item("Teapot Matte 230", "A4"), now.AddDays(3), 6, 5, cancel);
-        await desk.OrderAsync(smooth, now.AddDays(5), 1, 4, cancel);
+        var last = await desk.OrderAsync(smooth, now.AddDays(5), 1, 4, cancel);
         foreach (var order in (int[])[printing, next, ready])
         {
             await hand.Work<PreparePrint>().DoNowAsync($"print {order}/1", cancel);
+        }
+
+        for (var order = printing; order <= last; order++)
+        {
+            await hand.Work<LookAtPicture>().DoNowAsync($"Picture of print {order}/1", cancel);
         }
 
         hand.Clock.Set(now.AddMinutes(-35));

@@ -43,7 +43,7 @@ public sealed class CheckImage
         return new Done(
             image.Width, image.Height, image.Depth, image.Profile is not null,
             [.. PrintCheck.OfImage(image, request.Width, request.Height, request.Distance).Concat(PrintCheck.OfPixels(pixels)).Select(s => new Finding(s.Kind, Weight(s.Severity), s.Text, s.Help))],
-            pixels.Misses.Share, pixels.Misses.MeanOutside, pixels.Misses.Largest);
+            pixels.MissedColours.Share, pixels.MissedColours.MeanOutside, pixels.MissedColours.Largest);
     }
 #pragma warning restore CA1822
 

@@ -9,6 +9,13 @@ namespace Goodsheet.App.Orders;
 /// <summary>What will go wrong with a print, said while the client is still there.</summary>
 internal static class PrintCheck
 {
+    public const string NotHeld = "colours not held";
+    private const string ClippedDarks = "clipped darks";
+    private const string ClippedLights = "clipped lights";
+
+    /// <summary>What is found by looking at every pixel.</summary>
+    public static readonly string[] OfPixelsKinds = [ClippedDarks, ClippedLights, NotHeld];
+
     private const double PpiAtOneCm = 8732; // an eye that resolves one minute of arc, at 1 cm
 
     private const double Noticeable = 0.005; // of the picture; common practice, no source
@@ -55,17 +62,17 @@ internal static class PrintCheck
         var (low, high) = (pixels.ClippedLow.Max(), pixels.ClippedHigh.Max());
         if (low > Noticeable)
         {
-            yield return new("clipped darks", Severity.ToKnow, $"{low:P1} of the pixels are at the lowest code of a channel: there is no drawing left in them.", "Ask whether that is meant.");
+            yield return new(ClippedDarks, Severity.ToKnow, $"{low:P1} of the pixels are at the lowest code of a channel: there is no drawing left in them.", "Ask whether that is meant.");
         }
 
         if (high > Noticeable)
         {
-            yield return new("clipped lights", Severity.ToKnow, $"{high:P1} of the pixels are at the highest code of a channel: there is no drawing left in them.", "Ask whether that is meant.");
+            yield return new(ClippedLights, Severity.ToKnow, $"{high:P1} of the pixels are at the highest code of a channel: there is no drawing left in them.", "Ask whether that is meant.");
         }
 
-        if (pixels.Misses.Share > Noticeable)
+        if (pixels.MissedColours.Share > Noticeable)
         {
-            yield return new("colours not held", Severity.ToKnow, $"{pixels.Misses.Share:P1} of the picture has colours that this paper cannot show: {pixels.Misses.MeanOutside:0.0} dE00 away on average, {pixels.Misses.Largest:0.0} at most.", "Look at the proof, or take a paper with more colour.");
+            yield return new(NotHeld, Severity.ToKnow, $"{pixels.MissedColours.Share:P1} of the picture has colours that this paper cannot show: {pixels.MissedColours.MeanOutside:0.0} dE00 away on average, {pixels.MissedColours.Largest:0.0} at most.", "Look at the proof, or take a paper with more colour.");
         }
     }
 

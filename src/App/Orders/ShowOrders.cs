@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Storage;
+using Goodsheet.App.Work;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 
@@ -37,12 +38,15 @@ public sealed class ShowOrders(RoomStore room)
             await db.PrintLines.AsNoTracking().Where(l => l.Order == number).OrderBy(l => l.Line).ToListAsync(cancel),
             await db.Findings.AsNoTracking().Where(f => f.Order == number).OrderByDescending(f => f.Severity).ThenBy(f => f.Number).ToListAsync(cancel),
             papers,
-            await db.RunPrints.AsNoTracking().Where(r => r.Order == number).Select(r => r.Run).Distinct().ToListAsync(cancel));
+            await db.RunPrints.AsNoTracking().Where(r => r.Order == number).Select(r => r.Run).Distinct().ToListAsync(cancel),
+            await db.Work.AsNoTracking().Where(w => w.About.StartsWith($"Picture of print {number}/") && (w.State == WorkState.Asked || w.State == WorkState.Running))
+                .Select(w => (Guid?)w.Id).FirstOrDefaultAsync(cancel));
     }
 
     public sealed record Line(Order Order, string Client, IReadOnlyList<PrintLine> Prints);
 
+    /// <param name="Looking">The work that looks at the pixels just now.</param>
     public sealed record Page(
         Order Order, Client Client, IReadOnlyList<PrintLine> Prints, IReadOnlyList<Finding> Findings,
-        IReadOnlyDictionary<PaperCode, Paper> Papers, IReadOnlyList<int> Runs);
+        IReadOnlyDictionary<PaperCode, Paper> Papers, IReadOnlyList<int> Runs, Guid? Looking);
 }
