@@ -7,6 +7,11 @@ namespace Goodsheet.Room.Runs;
 /// </remarks>
 internal sealed class DayTimes(DayWork work)
 {
+    private readonly RunToPlan[] runs = [.. work.Runs];
+    private readonly PrinterDay[] printers = [.. work.Printers];
+    private readonly double?[][] minutesOn = [.. work.Printers.Select((_, lane) => work.Runs.Select(r => r.MinutesOn[lane]).ToArray())];
+    private readonly (double From, double To)[] hours = [.. work.Rules.Hours];
+    private readonly DayRules rules = work.Rules;
     private readonly double[] free = new double[work.Printers.Count], hands = new double[Math.Max(1, work.Rules.People)];
     private readonly Papers.BlackInk[] black = new Papers.BlackInk[work.Printers.Count];
     private readonly string?[] paper = new string?[work.Printers.Count];
@@ -21,20 +26,21 @@ internal sealed class DayTimes(DayWork work)
         for (var lane = Next(counts); lane >= 0; lane = Next(counts))
         {
             var index = lanes[lane][at[lane]++];
-            var run = work.Runs[index];
-            if (run.MinutesOn[lane] is not { } minutes)
+            var run = runs[index];
+            TakeDown(free[lane]);
+            if (minutesOn[lane][index] is not { } minutes)
             {
                 return double.PositiveInfinity;
             }
 
-            var printer = work.Printers[lane];
+            var printer = printers[lane];
             var (blackMinutes, ml) = printer.Change(black[lane], run.Black);
             var paperMinutes = paper[lane] == run.Paper ? 0 : printer.MinutesPerPaperChange;
             var change = blackMinutes + paperMinutes;
             var (from, end) = Place(run, Math.Max(free[lane], run.Ready), change, minutes);
             var dry = end + run.DryMinutes;
             var late = Math.Max(0, dry - run.Due);
-            var prices = work.Rules.Prices;
+            var prices = rules.Prices;
             cost += (late * run.PerMinuteLate) + (ml * prices.PerMl) + ((change + minutes) * prices.PerMinute) + (end * prices.PerMinuteWaiting);
             if (cost > limit)
             {
@@ -51,7 +57,7 @@ internal sealed class DayTimes(DayWork work)
     private void Begin()
     {
         drying.Clear();
-        foreach (var (until, places) in work.Rules.Drying)
+        foreach (var (until, places) in rules.Drying)
         {
             drying.Add((0, until, places));
         }
@@ -59,7 +65,20 @@ internal sealed class DayTimes(DayWork work)
         Array.Clear(hands);
         for (var i = 0; i < free.Length; i++)
         {
-            (free[i], black[i], paper[i], at[i]) = (work.Printers[i].FreeAt, work.Printers[i].Black, work.Printers[i].Paper, 0);
+            (free[i], black[i], paper[i], at[i]) = (printers[i].FreeAt, printers[i].Black, printers[i].Paper, 0);
+        }
+    }
+
+    /// <summary>The printer that is free first is served first, so what is dry by then is in nobody's way again.</summary>
+    private void TakeDown(double now)
+    {
+        for (var i = drying.Count - 1; i >= 0; i--)
+        {
+            if (drying[i].Until <= now)
+            {
+                drying[i] = drying[^1];
+                drying.RemoveAt(drying.Count - 1);
+            }
         }
     }
 
@@ -108,7 +127,7 @@ internal sealed class DayTimes(DayWork work)
 
             if (run.DryMinutes > 0)
             {
-                drying.Add((end, end + run.DryMinutes, Math.Min(run.DryPlaces, work.Rules.DryPlaces)));
+                drying.Add((end, end + run.DryMinutes, Math.Min(run.DryPlaces, rules.DryPlaces)));
             }
 
             return (from, end);
@@ -118,7 +137,7 @@ internal sealed class DayTimes(DayWork work)
     /// <summary>When the first of what is in the way is off the table; none if there is room.</summary>
     private double? Full(RunToPlan run, double end)
     {
-        var all = work.Rules.DryPlaces;
+        var all = rules.DryPlaces;
         if (all == 0 || run.DryMinutes <= 0)
         {
             return null;
@@ -140,7 +159,7 @@ internal sealed class DayTimes(DayWork work)
     /// <summary>The first instant from which a person is there for so long.</summary>
     private double Open(double earliest, double minutes)
     {
-        foreach (var (from, to) in work.Rules.Hours)
+        foreach (var (from, to) in hours)
         {
             var begin = Math.Max(earliest, from);
             if (begin < to && (begin + minutes <= to || minutes > to - from))
@@ -149,13 +168,13 @@ internal sealed class DayTimes(DayWork work)
             }
         }
 
-        return work.Rules.Hours.Count == 0 ? earliest : Math.Max(earliest, work.Rules.Hours[^1].To);
+        return hours.Length == 0 ? earliest : Math.Max(earliest, hours[^1].To);
     }
 
     /// <summary>When so many minutes of work by hand are done, resting while the room is closed.</summary>
     private double Worked(double from, double minutes)
     {
-        foreach (var (open, close) in work.Rules.Hours)
+        foreach (var (open, close) in hours)
         {
             if (from >= close)
             {

@@ -16,9 +16,12 @@ public static class NavWords
         ("/shelf", "Shelf"),
         ("/orders", "Orders"),
         ("/buying", "Buying"),
+        ("/plan", "Plan"),
         ("/papers", "Papers"),
         ("/printers", "Printers"),
         ("/profiles", "Profiles"),
+        ("/editions", "Editions"),
+        ("/money", "Money"),
         ("/people", "People"),
     ];
 }

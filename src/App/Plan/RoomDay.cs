@@ -1,0 +1,156 @@
+using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Storage;
+using Goodsheet.Room.Orders;
+using Goodsheet.Room.Papers;
+using Goodsheet.Room.Printers;
+using Goodsheet.Room.Profiles;
+using Goodsheet.Room.Runs;
+using Goodsheet.Room.Settings;
+
+namespace Goodsheet.App.Plan;
+
+/// <summary>The room's work of today as the planner takes it: what has begun, what is planned, what was ordered and is on no run yet.</summary>
+internal sealed class RoomDay
+{
+    private const int DaysAhead = 14;
+    private const int StackLoad = 50;       // sheets in a stack; common practice, no source
+    private const double SmallWait = 0.001; // of a printer's minute, for each minute that work is not done
+    private const double SquareMicrometresPerSquareMetre = 1e12;
+
+    private readonly Dictionary<PaperCode, Paper> papers;
+    private readonly PlanSettings settings;
+
+    private RoomDay(Dictionary<PaperCode, Paper> papers, PlanSettings settings) => (this.papers, this.settings) = (papers, settings);
+
+    public required DateTimeOffset Now { get; init; }
+
+    public required TimeZoneInfo Zone { get; init; }
+
+    public required RoomSettings Room { get; init; }
+
+    public required DayWork Work { get; init; }
+
+    /// <summary>Runs that are printing: they stay where they are.</summary>
+    public required IReadOnlyList<(Run Run, double From, double To)> Begun { get; init; }
+
+    public required IReadOnlyList<Printer> Printers { get; init; }
+
+    /// <summary>The runs behind the work, place by place; null where an order is on no run yet.</summary>
+    public required IReadOnlyList<Run?> Runs { get; init; }
+
+    /// <summary>The order at hand, by printer, as places in the work.</summary>
+    public required IReadOnlyList<IReadOnlyList<int>> Present { get; init; }
+
+    public DateTimeOffset At(double minute) => Now.AddMinutes(minute);
+
+    public string PaperName(string code) => papers[new(code)].Name;
+
+    public static async Task<RoomDay> ReadAsync(RoomDb db, DateTimeOffset now, (string Key, DateTimeOffset At)? promise, CancellationToken cancel)
+    {
+        var room = await db.Settings.AsNoTracking().SingleOrDefaultAsync(cancel) ?? new();
+        var settings = await db.PlanSettings.AsNoTracking().SingleOrDefaultAsync(cancel) ?? new();
+        var zone = TimeZoneInfo.TryFindSystemTimeZoneById(room.TimeZone, out var found) ? found : TimeZoneInfo.Utc;
+        var printers = await db.Printers.AsNoTracking().Where(p => !p.Gone).OrderBy(p => p.Name).ToListAsync(cancel);
+        var loaded = await db.Loaded.AsNoTracking().ToDictionaryAsync(l => l.Printer, cancel);
+        var runs = await db.Runs.AsNoTracking().Where(r => r.State == RunState.Planned || r.State == RunState.Printing).OrderBy(r => r.Number).ToListAsync(cancel);
+        var prints = await (
+            from print in db.RunPrints.AsNoTracking()
+            join run in db.Runs on print.Run equals run.Number
+            join line in db.PrintLines on new { print.Order, print.Line } equals new { line.Order, line.Line }
+            join order in db.Orders on print.Order equals order.Number
+            where run.State == RunState.Planned || run.State == RunState.Printing
+            select new { print.Run, print.Copies, Line = line, order.Promised }).ToListAsync(cancel);
+        var waiting = await (
+            from line in db.PrintLines.AsNoTracking()
+            join order in db.Orders on line.Order equals order.Number
+            where order.State == OrderState.Approved && !db.RunPrints.Any(r => r.Order == line.Order && r.Line == line.Line)
+            orderby order.Promised, line.Order, line.Line
+            select new { Line = line, order.Promised }).Take(DayPlanner.MostRuns / 2).ToListAsync(cancel);
+        var able = await (
+            from profile in db.Profiles.AsNoTracking()
+            join condition in db.Conditions on profile.Condition equals condition.Code
+            where profile.Standing != Standing.Retired
+            select condition).ToListAsync(cancel);
+        var papers = await db.Papers.AsNoTracking().ToDictionaryAsync(p => p.Code, cancel);
+        var lots = await db.Lots.AsNoTracking().ToDictionaryAsync(l => l.Code, l => l.Paper, cancel);
+
+        var helper = new RoomDay(papers, settings) { Now = now, Zone = zone, Room = room, Work = null!, Begun = [], Printers = printers, Runs = [], Present = [] };
+        var begun = runs.Where(r => r.State is RunState.Printing && printers.Exists(p => p.Code == r.Printer)).Select(r =>
+        {
+            var on = printers.Single(p => p.Code == r.Printer);
+            var minutes = helper.Minutes(on, papers[r.Paper], prints.Where(p => p.Run == r.Number).Select(p => (p.Line, p.Copies)));
+            var from = ((r.BeganAt ?? now) - now).TotalMinutes;
+            return (Run: r, From: from, To: Math.Max(0, from + minutes));
+        }).ToList();
+
+        var work = new List<RunToPlan>();
+        var behind = new List<Run?>();
+        foreach (var run in runs.Where(r => r.State is RunState.Planned && printers.Exists(p => p.Code == r.Printer)))
+        {
+            var its = prints.Where(p => p.Run == run.Number).ToList();
+            var due = its.Count == 0 ? DateTimeOffset.MaxValue : its.Min(p => p.Promised);
+            work.Add(helper.ToPlan(
+                $"{run.Number}", papers[run.Paper], run.Black, its.Select(p => (p.Line, p.Copies)).ToList(), due, promise, p => p.Code == run.Printer));
+            behind.Add(run);
+        }
+
+        foreach (var line in waiting.Where(w => able.Exists(c => c.Paper == w.Line.Paper && printers.Exists(p => p.Code == c.Printer))))
+        {
+            var conditions = able.Where(c => c.Paper == line.Line.Paper).ToList();
+            work.Add(helper.ToPlan(
+                $"order {line.Line.Order}{(line.Line.Line > 1 ? $", print {line.Line.Line}" : "")}", papers[line.Line.Paper], conditions[0].Black,
+                [(line.Line, line.Line.ToPrint)], line.Promised, promise, p => conditions.Exists(c => c.Printer == p.Code)));
+            behind.Add(null);
+        }
+
+        var days = printers.Select(p => new PrinterDay(
+            p.Name, begun.Where(b => b.Run.Printer == p.Code).Select(b => b.To).DefaultIfEmpty(0).Max(),
+            begun.Where(b => b.Run.Printer == p.Code).Select(b => (BlackInk?)b.Run.Black).LastOrDefault() ?? (loaded.TryGetValue(p.Code, out var on) ? on.Black : BlackInk.Photo),
+            begun.Where(b => b.Run.Printer == p.Code).Select(b => b.Run.Paper.Value).LastOrDefault()
+                ?? (loaded.TryGetValue(p.Code, out var with) && with.Lot is { } lot && lots.TryGetValue(lot, out var paper) ? paper.Value : null),
+            p.MinutesToPhoto, p.MlToPhoto, p.MinutesToMatte, p.MlToMatte, settings.MinutesPerPaperChange)).ToList();
+        var drying = begun.Select(b => (b.To + (60 * papers[b.Run.Paper].DryingHours), prints.Where(p => p.Run == b.Run.Number).Sum(p => p.Copies))).ToList();
+        return new(papers, settings)
+        {
+            Now = now,
+            Zone = zone,
+            Room = room,
+            Work = new(days, work, new(helper.Hours(), settings.People, settings.DryPlaces, drying, new(settings.MinutesPerMl, 1, SmallWait, settings.MinutesWorthMoving))),
+            Begun = begun,
+            Printers = printers,
+            Runs = behind,
+            Present = [.. printers.Select(p => behind.Select((r, i) => (r, i)).Where(x => x.r?.Printer == p.Code).OrderBy(x => x.r!.PlannedAt).ThenBy(x => x.r!.Number).Select(x => x.i).ToArray())],
+        };
+    }
+
+    private RunToPlan ToPlan(
+        string key, Paper paper, BlackInk black, IReadOnlyList<(PrintLine Line, int Copies)> prints, DateTimeOffset due,
+        (string Key, DateTimeOffset At)? promise, Func<Printer, bool> takes) => new(
+            key, paper.Code.Value, black, paper.Feed,
+            [.. Printers.Select(p => takes(p) ? (double?)Minutes(p, paper, prints) : null)],
+            0, promise is { } asked && asked.Key == key ? (asked.At - Now).TotalMinutes : due == DateTimeOffset.MaxValue ? double.PositiveInfinity : (due - Now).TotalMinutes,
+            settings.MinutesPerHourLate / 60, 60 * paper.DryingHours, prints.Sum(p => p.Copies));
+
+    /// <summary>Printing by area, and the hands that feed it.</summary>
+    private double Minutes(Printer printer, Paper paper, IEnumerable<(PrintLine Line, int Copies)> prints)
+    {
+        var all = prints.ToList();
+        var area = all.Sum(p => p.Copies * (double)p.Line.FullWidth.Micrometres * p.Line.FullHeight.Micrometres) / SquareMicrometresPerSquareMetre;
+        var copies = all.Sum(p => p.Copies);
+        var loads = paper.Feed switch { Feed.OneByOne => copies, Feed.TwoOrThree => (copies + 1) / 2, _ => ((copies - 1) / StackLoad) + 1 };
+        return (60 * area / Math.Max(printer.SquareMetresPerHour, 0.01)) + (loads * settings.MinutesPerLoad);
+    }
+
+    private List<(double From, double To)> Hours()
+    {
+        var today = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(Now, Zone).DateTime);
+        return [.. Enumerable.Range(0, DaysAhead).Select(today.AddDays).Where(d => settings.WorksOn(d.DayOfWeek))
+            .Select(d => (From: Minute(d, Room.Opens), To: Minute(d, Room.Closes))).Where(h => h.To > Math.Max(0, h.From)).Select(h => (Math.Max(0, h.From), h.To))];
+
+        double Minute(DateOnly day, TimeOnly time)
+        {
+            var local = day.ToDateTime(time);
+            return (new DateTimeOffset(local, Zone.GetUtcOffset(local)) - Now).TotalMinutes;
+        }
+    }
+}
