@@ -106,6 +106,28 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "edition",
+                columns: table => new
+                {
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    title = table.Column<string>(type: "text", nullable: false),
+                    artist = table.Column<string>(type: "text", nullable: false),
+                    year = table.Column<int>(type: "integer", nullable: false),
+                    limit = table.Column<int>(type: "integer", nullable: true),
+                    artists_proofs = table.Column<int>(type: "integer", nullable: false),
+                    printers_proofs = table.Column<int>(type: "integer", nullable: false),
+                    hors_commerce = table.Column<int>(type: "integer", nullable: false),
+                    sizes_together = table.Column<bool>(type: "boolean", nullable: false),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false),
+                    issued = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_edition", x => x.number);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "form_key",
                 columns: table => new
                 {
@@ -179,6 +201,25 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "plan_settings",
+                columns: table => new
+                {
+                    id = table.Column<int>(type: "integer", nullable: false),
+                    people = table.Column<int>(type: "integer", nullable: false),
+                    dry_places = table.Column<int>(type: "integer", nullable: false),
+                    minutes_per_paper_change = table.Column<double>(type: "double precision", nullable: false),
+                    minutes_per_load = table.Column<double>(type: "double precision", nullable: false),
+                    minutes_per_hour_late = table.Column<double>(type: "double precision", nullable: false),
+                    minutes_per_ml = table.Column<double>(type: "double precision", nullable: false),
+                    minutes_worth_moving = table.Column<double>(type: "double precision", nullable: false),
+                    working_days = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_plan_settings", x => x.id);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "printer",
                 columns: table => new
                 {
@@ -204,6 +245,47 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_printer", x => x.code);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "rates",
+                columns: table => new
+                {
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    from = table.Column<DateOnly>(type: "date", nullable: false),
+                    currency = table.Column<string>(type: "text", nullable: false),
+                    ink_per_ml = table.Column<decimal>(type: "numeric", nullable: false),
+                    ml_per_square_metre = table.Column<decimal>(type: "numeric", nullable: false),
+                    purge_share = table.Column<decimal>(type: "numeric", nullable: false),
+                    printer_per_minute = table.Column<decimal>(type: "numeric", nullable: false),
+                    person_per_minute = table.Column<decimal>(type: "numeric", nullable: false),
+                    person_minutes_per_print = table.Column<decimal>(type: "numeric", nullable: false),
+                    spoil_rate = table.Column<decimal>(type: "numeric", nullable: false),
+                    overhead = table.Column<decimal>(type: "numeric", nullable: false),
+                    margin = table.Column<decimal>(type: "numeric", nullable: false),
+                    minimum_charge = table.Column<decimal>(type: "numeric", nullable: false),
+                    round_up_to = table.Column<decimal>(type: "numeric", nullable: false),
+                    tax_name = table.Column<string>(type: "text", nullable: false),
+                    tax = table.Column<decimal>(type: "numeric", nullable: false),
+                    steps = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_rates", x => x.number);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "register_key",
+                columns: table => new
+                {
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    made_at = table.Column<long>(type: "bigint", nullable: false),
+                    @public = table.Column<byte[]>(name: "public", type: "bytea", nullable: false),
+                    @private = table.Column<byte[]>(name: "private", type: "bytea", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_register_key", x => x.number);
                 });
 
             migrationBuilder.CreateTable(
@@ -305,6 +387,94 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         column: x => x.client,
                         principalTable: "client",
                         principalColumn: "number",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "client_price",
+                columns: table => new
+                {
+                    client = table.Column<int>(type: "integer", nullable: false),
+                    paper = table.Column<string>(type: "text", nullable: false),
+                    from = table.Column<DateOnly>(type: "date", nullable: false),
+                    per_square_metre = table.Column<decimal>(type: "numeric", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_client_price", x => new { x.client, x.paper, x.from });
+                    table.ForeignKey(
+                        name: "FK_client_price_client_client",
+                        column: x => x.client,
+                        principalTable: "client",
+                        principalColumn: "number",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_client_price_paper_paper",
+                        column: x => x.paper,
+                        principalTable: "paper",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "numbered_print",
+                columns: table => new
+                {
+                    edition = table.Column<int>(type: "integer", nullable: false),
+                    counted = table.Column<string>(type: "text", nullable: false),
+                    series = table.Column<int>(type: "integer", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    replacement = table.Column<int>(type: "integer", nullable: false),
+                    code = table.Column<string>(type: "text", nullable: false),
+                    image_width = table.Column<long>(type: "bigint", nullable: false),
+                    image_height = table.Column<long>(type: "bigint", nullable: false),
+                    sheet_width = table.Column<long>(type: "bigint", nullable: false),
+                    sheet_height = table.Column<long>(type: "bigint", nullable: false),
+                    paper = table.Column<string>(type: "text", nullable: false),
+                    paper_name = table.Column<string>(type: "text", nullable: false),
+                    ink = table.Column<string>(type: "text", nullable: false),
+                    printed_on = table.Column<DateOnly>(type: "date", nullable: false),
+                    run = table.Column<int>(type: "integer", nullable: true),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false),
+                    signature = table.Column<string>(type: "text", nullable: false),
+                    destroyed_at = table.Column<long>(type: "bigint", nullable: true),
+                    destroyed_by = table.Column<string>(type: "text", nullable: true),
+                    destroyed_why = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_numbered_print", x => new { x.edition, x.counted, x.series, x.number, x.replacement });
+                    table.ForeignKey(
+                        name: "FK_numbered_print_edition_edition",
+                        column: x => x.edition,
+                        principalTable: "edition",
+                        principalColumn: "number",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_numbered_print_paper_paper",
+                        column: x => x.paper,
+                        principalTable: "paper",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "paper_price",
+                columns: table => new
+                {
+                    paper = table.Column<string>(type: "text", nullable: false),
+                    from = table.Column<DateOnly>(type: "date", nullable: false),
+                    per_square_metre = table.Column<decimal>(type: "numeric", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_paper_price", x => new { x.paper, x.from });
+                    table.ForeignKey(
+                        name: "FK_paper_price_paper_paper",
+                        column: x => x.paper,
+                        principalTable: "paper",
+                        principalColumn: "code",
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -477,6 +647,31 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         column: x => x.supplier,
                         principalTable: "supplier",
                         principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "order_quote",
+                columns: table => new
+                {
+                    order = table.Column<int>(type: "integer", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false),
+                    currency = table.Column<string>(type: "text", nullable: false),
+                    cost = table.Column<decimal>(type: "numeric", nullable: false),
+                    net = table.Column<decimal>(type: "numeric", nullable: false),
+                    tax = table.Column<decimal>(type: "numeric", nullable: false),
+                    text = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_order_quote", x => new { x.order, x.number });
+                    table.ForeignKey(
+                        name: "FK_order_quote_order_order",
+                        column: x => x.order,
+                        principalTable: "order",
+                        principalColumn: "number",
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -1004,6 +1199,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 unique: true);
 
             migrationBuilder.CreateIndex(
+                name: "IX_client_price_paper",
+                table: "client_price",
+                column: "paper");
+
+            migrationBuilder.CreateIndex(
                 name: "IX_decision_about",
                 table: "decision",
                 column: "about");
@@ -1022,6 +1222,12 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "IX_device_token_hash",
                 table: "device",
                 column: "token_hash",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "IX_edition_title_artist",
+                table: "edition",
+                columns: new[] { "title", "artist" },
                 unique: true);
 
             migrationBuilder.CreateIndex(
@@ -1059,6 +1265,17 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "IX_move_reference",
                 table: "move",
                 column: "reference");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_numbered_print_code",
+                table: "numbered_print",
+                column: "code",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "IX_numbered_print_paper",
+                table: "numbered_print",
+                column: "paper");
 
             migrationBuilder.CreateIndex(
                 name: "IX_order_client",
@@ -1182,6 +1399,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "class_rule");
 
             migrationBuilder.DropTable(
+                name: "client_price");
+
+            migrationBuilder.DropTable(
                 name: "climate_reading");
 
             migrationBuilder.DropTable(
@@ -1215,13 +1435,31 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "move");
 
             migrationBuilder.DropTable(
+                name: "numbered_print");
+
+            migrationBuilder.DropTable(
+                name: "order_quote");
+
+            migrationBuilder.DropTable(
                 name: "pairing_code");
+
+            migrationBuilder.DropTable(
+                name: "paper_price");
+
+            migrationBuilder.DropTable(
+                name: "plan_settings");
 
             migrationBuilder.DropTable(
                 name: "price_line");
 
             migrationBuilder.DropTable(
                 name: "purchase_line");
+
+            migrationBuilder.DropTable(
+                name: "rates");
+
+            migrationBuilder.DropTable(
+                name: "register_key");
 
             migrationBuilder.DropTable(
                 name: "room_settings");
@@ -1252,6 +1490,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
             migrationBuilder.DropTable(
                 name: "lot");
+
+            migrationBuilder.DropTable(
+                name: "edition");
 
             migrationBuilder.DropTable(
                 name: "person");
