@@ -10,6 +10,9 @@ public sealed class PlanDay(RoomStore room, TimeProvider clock)
 {
     internal const int Seed = 1;
 
+    /// <summary>More exchanges than a busy day needs: a small day is done long before its time is.</summary>
+    internal const long MostTries = 1_000_000;
+
     /// <summary>How long it looks for a better order.</summary>
     internal static readonly TimeSpan Search = TimeSpan.FromMilliseconds(250);
 
@@ -17,7 +20,7 @@ public sealed class PlanDay(RoomStore room, TimeProvider clock)
     {
         var day = await RoomDay.ReadAsync(db, clock.GetUtcNow(), null, cancel);
         var begun = clock.GetTimestamp();
-        var plan = DayPlanner.Plan(day.Work, day.Present, Seed, _ => clock.GetElapsedTime(begun) > Search);
+        var plan = DayPlanner.Plan(day.Work, day.Present, Seed, tried => tried > MostTries || clock.GetElapsedTime(begun) > Search);
         if (!plan.Granted)
         {
             return plan.Refusal;

@@ -21,7 +21,7 @@ public sealed class TryPromise(RoomStore room, TimeProvider clock)
         var at = new DateTimeOffset(local, day.Zone.GetUtcOffset(local));
         var asked = await RoomDay.ReadAsync(db, now, (request.Key, at), cancel);
         var begun = clock.GetTimestamp();
-        bool Stop(long tried) => clock.GetElapsedTime(begun) > PlanDay.Search;
+        bool Stop(long tried) => tried > PlanDay.MostTries || clock.GetElapsedTime(begun) > PlanDay.Search;
         var before = DayPlanner.Plan(day.Work, day.Present, PlanDay.Seed, _ => true);
         var after = DayPlanner.Plan(asked.Work, day.Present, PlanDay.Seed, Stop);
         if (!before.Granted || !after.Granted)
