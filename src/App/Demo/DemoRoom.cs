@@ -101,6 +101,8 @@ public static class DemoRoom
         tell.Report("Living through half a year: printing charts, making profiles, taking orders");
         await new DemoHistory(hand, desk, new(hand)).LiveAsync(today, new Tenths(tell), cancel);
         await hand.CareAsync(today, cancel);
+        clock.Set(today.AddDays(-1), 16);
+        await new DemoBooks(hand).WriteAsync(today, cancel);
         tell.Report("Laying out today");
         await new DemoToday(hand, desk).BeginAsync(now, today, cancel);
         await using (var db = room.Open())

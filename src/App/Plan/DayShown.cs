@@ -52,7 +52,7 @@ public sealed record DayShown(
         var promised = plan.Slots.Where(s => double.IsFinite(plan.Work.Runs[s.Run].Due)).ToList();
         var changes = plan.BlackChanges switch { 0 => "No black change.", 1 => "One black change.", var n => $"{n} black changes." };
         return promised.Count == 0 ? $"{(plan.Slots.Any() ? "Nothing planned is promised by a time." : "Nothing waits to be printed.")} {changes}"
-            : plan.LateRuns > 0 ? $"{Count(plan.LateRuns, "run")} will be late, by {Minutes(plan.LateMinutes)} together. {changes}"
+            : plan.LateRuns > 0 ? $"{Sentence(Count(plan.LateRuns, "run"))} will be late, by {Minutes(plan.LateMinutes)} together. {changes}"
             : $"Every promise holds, the closest by {Minutes(promised.Min(s => plan.Work.Runs[s.Run].Due - s.Dry))}. {changes}";
     }
 

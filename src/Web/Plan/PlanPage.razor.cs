@@ -21,13 +21,20 @@ public sealed partial class PlanPage
 
     private List<DayShown.Slot> Waiting => [.. day!.Lanes.SelectMany(l => l.Slots).Where(s => !s.Began)];
 
-    private IEnumerable<DayShown.Slot> Today => day!.Lanes.SelectMany(l => l.Slots).Where(s => IsToday(s.Begins));
+    // After closing time the day that is drawn is the next one with work.
+    private DateTime Drawn => Local(day!.Now).TimeOfDay < day.Closes.ToTimeSpan()
+        ? Local(day.Now).Date
+        : day.Lanes.SelectMany(l => l.Slots).Where(s => !s.Began).Select(s => Local(s.Begins).Date).DefaultIfEmpty(Local(day.Now).Date).Min();
+
+    private bool IsNowDrawn => Drawn == Local(day!.Now).Date;
+
+    private IEnumerable<DayShown.Slot> OnDay => day!.Lanes.SelectMany(l => l.Slots).Where(s => IsDrawn(s.Begins));
 
     private double Now => Hour(day!.Now);
 
-    private int From => (int)Math.Floor(Today.Select(s => Math.Max(0, Hour(s.ChangeAt ?? s.Begins))).Append(day!.Opens.ToTimeSpan().TotalHours).Append(Now).Min());
+    private int From => (int)Math.Floor(OnDay.Select(s => Math.Max(0, Hour(s.ChangeAt ?? s.Begins))).Append(day!.Opens.ToTimeSpan().TotalHours).Append(IsNowDrawn ? Now : 24).Min());
 
-    private int To => (int)Math.Ceiling(Math.Min(24, Today.Select(s => Hour(s.Ends)).Append(day!.Closes.ToTimeSpan().TotalHours).Append(Now).Max()));
+    private int To => (int)Math.Ceiling(Math.Min(24, OnDay.Select(s => Hour(s.Ends)).Append(day!.Closes.ToTimeSpan().TotalHours).Append(IsNowDrawn ? Now : 0).Max()));
 
     protected override async Task OnInitializedAsync()
     {
@@ -60,17 +67,21 @@ public sealed partial class PlanPage
 
     private bool IsToday(DateTimeOffset at) => Local(at).Date == Local(day!.Now).Date;
 
-    /// <summary>Hours after today's midnight, as the timeline takes them.</summary>
-    private double Hour(DateTimeOffset at) => (Local(at).DateTime - Local(day!.Now).Date).TotalHours;
+    private bool IsDrawn(DateTimeOffset at) => Local(at).Date == Drawn;
+
+    /// <summary>Hours after the drawn day's midnight, as the timeline takes them.</summary>
+    private double Hour(DateTimeOffset at) => (Local(at).DateTime - Drawn).TotalHours;
 
     private static string Css(double hour) => hour.ToString("0.###", CultureInfo.InvariantCulture);
 
     private string Time(DateTimeOffset at) => Local(at).ToString(IsToday(at) ? "HH:mm" : "ddd HH:mm", CultureInfo.CurrentCulture);
 
+    private static string Late(double minutes) => minutes < 120 ? $"{minutes:0} minutes" : $"{minutes / 60:0.#} hours";
+
     private static (MarkState, string) Of(DayShown.Slot slot) => slot switch
     {
         { Began: true } => (MarkState.Due, "printing"),
-        { LateMinutes: > 0 } => (MarkState.Act, $"{slot.LateMinutes:0} minutes late"),
+        { LateMinutes: > 0 } => (MarkState.Act, $"{Late(slot.LateMinutes)} late"),
         { Run: null } => (MarkState.Wait, "not on paper yet"),
         { ChangeAt: not null } => (MarkState.Wait, slot.Change),
         _ => (MarkState.Wait, "ready"),
