@@ -41,7 +41,7 @@ internal static class PrepareBench
     }
 
     // Noise on a ramp, written row by row: no two pixels alike, which is the slowest there is.
-    private static void Draw(string path, int width, int height)
+    internal static void Draw(string path, int width, int height)
     {
         using var tiff = new TiffStrips(path, width, height, 3);
         var random = new Random(20260414);

@@ -1,4 +1,4 @@
-using System.Runtime.InteropServices;
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using Goodsheet.Colour.Icc;
 
@@ -16,12 +16,11 @@ internal sealed class ClutStep : PixelStep
     private readonly ushort[] nodes;
     private readonly int[] last;
     private readonly int[] stride;
-    private readonly int outputs;
     private readonly bool eightCorners;
 
     public ClutStep(Clut table, Interpolation how)
     {
-        outputs = table.Outputs;
+        var outputs = table.Outputs;
         eightCorners = how == Interpolation.Multilinear;
         last = [.. table.Grid.Select(g => g - 1)];
         stride = new int[table.Inputs];
@@ -45,15 +44,15 @@ internal sealed class ClutStep : PixelStep
     /// <inheritdoc/>
     public override void Apply(PixelPlanes pixels)
     {
-        var planes = pixels.Codes;
+        var (a, b, c, d) = (pixels.Codes[0], pixels.Codes[1], pixels.Codes[2], pixels.Codes[3]);
         for (var i = 0; i < pixels.Count; i++)
         {
-            var value = last.Length == 4 ? Four(planes[0][i], planes[1][i], planes[2][i], planes[3][i])
-                : Three(0, planes[0][i], planes[1][i], planes[2][i], 0);
-            for (var k = 0; k < outputs; k++)
-            {
-                planes[k][i] = unchecked((ushort)value.GetElement(k));
-            }
+            var value = last.Length == 4 ? Four(a[i], b[i], c[i], d[i]) : Three(0, a[i], b[i], c[i], 0);
+            // All four lanes: nobody looks at a plane beyond the outputs.
+            a[i] = unchecked((ushort)value.GetElement(0));
+            b[i] = unchecked((ushort)value.GetElement(1));
+            c[i] = unchecked((ushort)value.GetElement(2));
+            d[i] = unchecked((ushort)value.GetElement(3));
         }
     }
 
@@ -119,5 +118,5 @@ internal sealed class ClutStep : PixelStep
         (from + ((((to - from) * part) + Vector128.Create(0x8000)) >> 16)) & Vector128.Create(0xFFFF);
 
     private Vector128<int> Node(int at) =>
-        Vector128.WidenLower(Vector128.CreateScalarUnsafe(MemoryMarshal.Read<ulong>(MemoryMarshal.AsBytes(nodes.AsSpan(at, Lanes)))).AsUInt16()).AsInt32();
+        Vector128.WidenLower(Vector128.CreateScalarUnsafe(Unsafe.ReadUnaligned<ulong>(ref Unsafe.As<ushort, byte>(ref nodes[at]))).AsUInt16()).AsInt32(); // a node is four codes
 }

@@ -15,12 +15,12 @@ internal sealed class XyzToLabStep : PixelStep
         var (x, y, z) = (pixels.Values[0], pixels.Values[1], pixels.Values[2]);
         for (var i = 0; i < pixels.WholeVectors; i += 4)
         {
-            var fx = F(Wide(x, i) * PixelSteps.MostXyz / Vector256.Create(XyzNumber.D50.X));
-            var fy = F(Wide(y, i) * PixelSteps.MostXyz / Vector256.Create(XyzNumber.D50.Y));
-            var fz = F(Wide(z, i) * PixelSteps.MostXyz / Vector256.Create(XyzNumber.D50.Z));
-            Keep(((fy * 116) - Vector256.Create(16.0)) / 100, x, i);
-            Keep((((fx - fy) * 500) + Vector256.Create(128.0)) / 255, y, i);
-            Keep((((fy - fz) * 200) + Vector256.Create(128.0)) / 255, z, i);
+            var fx = F(Wide(x, i) * (PixelSteps.MostXyz / XyzNumber.D50.X));
+            var fy = F(Wide(y, i) * (PixelSteps.MostXyz / XyzNumber.D50.Y));
+            var fz = F(Wide(z, i) * (PixelSteps.MostXyz / XyzNumber.D50.Z));
+            Keep(((fy * 116) - Vector256.Create(16.0)) * 0.01, x, i);
+            Keep((((fx - fy) * 500) + Vector256.Create(128.0)) * (1 / 255.0), y, i);
+            Keep((((fy - fz) * 200) + Vector256.Create(128.0)) * (1 / 255.0), z, i);
         }
     }
 
@@ -57,12 +57,12 @@ internal sealed class LabToXyzStep : PixelStep
         var (l, a, b) = (pixels.Values[0], pixels.Values[1], pixels.Values[2]);
         for (var i = 0; i < pixels.WholeVectors; i += 4)
         {
-            var y = ((Wide(l, i) * 100) + Vector256.Create(16.0)) / 116;
+            var y = ((Wide(l, i) * 100) + Vector256.Create(16.0)) * (1 / 116.0);
             var x = y + (((Wide(a, i) * 255) - Vector256.Create(128.0)) * 0.002);
             var z = y - (((Wide(b, i) * 255) - Vector256.Create(128.0)) * 0.005);
-            Keep(Cube(x) * XyzNumber.D50.X / PixelSteps.MostXyz, l, i);
-            Keep(Cube(y) * XyzNumber.D50.Y / PixelSteps.MostXyz, a, i);
-            Keep(Cube(z) * XyzNumber.D50.Z / PixelSteps.MostXyz, b, i);
+            Keep(Cube(x) * (XyzNumber.D50.X / PixelSteps.MostXyz), l, i);
+            Keep(Cube(y) * (XyzNumber.D50.Y / PixelSteps.MostXyz), a, i);
+            Keep(Cube(z) * (XyzNumber.D50.Z / PixelSteps.MostXyz), b, i);
         }
     }
 

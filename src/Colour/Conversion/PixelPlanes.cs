@@ -1,3 +1,6 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
+
 namespace Goodsheet.Colour.Conversion;
 
 /// <summary>Some pixels on their way through a conversion, a plane for each channel: as 16-bit codes or as values of 0 to 1.</summary>
@@ -22,10 +25,22 @@ internal sealed class PixelPlanes
     public void Take(ReadOnlySpan<ushort> pixels, int channels)
     {
         Count = pixels.Length / channels;
+        var done = 0;
+        if (channels == 3 && ThreePlanes.IsSupported)
+        {
+            for (; done + ThreePlanes.Together <= Count; done += ThreePlanes.Together)
+            {
+                var (a, b, c) = ThreePlanes.Split(ref Unsafe.AsRef(in pixels[3 * done]));
+                a.StoreUnsafe(ref Codes[0][done]);
+                b.StoreUnsafe(ref Codes[1][done]);
+                c.StoreUnsafe(ref Codes[2][done]);
+            }
+        }
+
         for (var k = 0; k < channels; k++)
         {
             var plane = Codes[k];
-            for (int i = 0, at = k; at < pixels.Length; i++, at += channels)
+            for (int i = done, at = (done * channels) + k; at < pixels.Length; i++, at += channels)
             {
                 plane[i] = pixels[at];
             }
@@ -35,10 +50,20 @@ internal sealed class PixelPlanes
     /// <summary>Gives pixels out, channels side by side.</summary>
     public void Give(Span<ushort> pixels, int channels)
     {
+        var done = 0;
+        if (channels == 3 && ThreePlanes.IsSupported)
+        {
+            for (; done + ThreePlanes.Together <= pixels.Length / 3; done += ThreePlanes.Together)
+            {
+                ThreePlanes.Join(
+                    Vector128.LoadUnsafe(ref Codes[0][done]), Vector128.LoadUnsafe(ref Codes[1][done]), Vector128.LoadUnsafe(ref Codes[2][done]), ref pixels[3 * done]);
+            }
+        }
+
         for (var k = 0; k < channels; k++)
         {
             var plane = Codes[k];
-            for (int i = 0, at = k; at < pixels.Length; i++, at += channels)
+            for (int i = done, at = (done * channels) + k; at < pixels.Length; i++, at += channels)
             {
                 pixels[at] = plane[i];
             }

@@ -1,4 +1,5 @@
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 using Goodsheet.Colour.Icc;
 
 namespace Goodsheet.Colour.Conversion;
@@ -87,18 +88,37 @@ internal sealed class RoundStep(int channels) : PixelStep
         for (var k = 0; k < channels; k++)
         {
             var (from, to) = (pixels.Values[k], pixels.Codes[k]);
+            if (Avx.IsSupported)
+            {
+                // Two vectors at once: planes have room for whole pairs.
+                for (var i = 0; i < pixels.Count; i += 8)
+                {
+                    var low = Avx.ConvertToVector128Int32WithTruncation(Rounded(Wide(from, i)));
+                    var high = Avx.ConvertToVector128Int32WithTruncation(Rounded(Wide(from, i + 4)));
+                    Sse41.PackUnsignedSaturate(low, high).StoreUnsafe(ref to[0], (nuint)i);
+                }
+
+                continue;
+            }
+
             for (var i = 0; i < pixels.WholeVectors; i += 4)
             {
-                // Clipped before it is rounded: what comes out is within 16 bits. No number is not at least 0, and becomes 0.
-                var code = (Wide(from, i) * Full) + Vector256.Create(0.5);
-                var clipped = Vector256.ConditionalSelect(Vector256.GreaterThan(code, Vector256<double>.Zero), Vector256.Min(code, Vector256.Create(Full + 0.5)), Vector256<double>.Zero);
-                var whole = Vector256.Floor(Vector256.Round(clipped * 65_536) * (1 / 65_536.0));
+                var codes = Rounded(Wide(from, i));
                 for (var j = 0; j < 4; j++)
                 {
-                    to[i + j] = (ushort)whole[j];
+                    to[i + j] = (ushort)codes[j];
                 }
             }
         }
+    }
+
+    // Clipped before it is rounded: what comes out is within 16 bits, and cut to whole codes by whoever keeps it. No
+    // number is not at least 0, and becomes 0.
+    private static Vector256<double> Rounded(Vector256<double> values)
+    {
+        var code = (values * Full) + Vector256.Create(0.5);
+        var clipped = Vector256.ConditionalSelect(Vector256.GreaterThan(code, Vector256<double>.Zero), Vector256.Min(code, Vector256.Create(Full + 0.5)), Vector256<double>.Zero);
+        return Vector256.Round(clipped * 65_536) * (1 / 65_536.0);
     }
 
     /// <summary>The nearest code of a value; no number gives 0.</summary>
@@ -135,6 +155,12 @@ internal sealed class AffineStep(double[][] rows, double[] offset) : PixelStep
     /// <inheritdoc/>
     public override void Apply(PixelPlanes pixels)
     {
+        if (rows is [{ Length: 3 }, _, _])
+        {
+            ApplyThree(pixels);
+            return;
+        }
+
         var sums = new Vector256<double>[rows.Length];
         for (var i = 0; i < pixels.WholeVectors; i += 4)
         {
@@ -153,6 +179,21 @@ internal sealed class AffineStep(double[][] rows, double[] offset) : PixelStep
             {
                 Keep(sums[m], pixels.Values[m], i);
             }
+        }
+    }
+
+    // The same sums in the same order: most pictures go this way.
+    private void ApplyThree(PixelPlanes pixels)
+    {
+        var (a, b, c) = (pixels.Values[0], pixels.Values[1], pixels.Values[2]);
+        var (r0, r1, r2) = (rows[0], rows[1], rows[2]);
+        var (o0, o1, o2) = (offset[0], offset[1], offset[2]);
+        for (var i = 0; i < pixels.WholeVectors; i += 4)
+        {
+            var (x, y, z) = (Wide(a, i), Wide(b, i), Wide(c, i));
+            Keep((x * r0[0]) + (y * r0[1]) + (z * r0[2]) + Vector256.Create(o0), a, i);
+            Keep((x * r1[0]) + (y * r1[1]) + (z * r1[2]) + Vector256.Create(o1), b, i);
+            Keep((x * r2[0]) + (y * r2[1]) + (z * r2[2]) + Vector256.Create(o2), c, i);
         }
     }
 }

@@ -10,7 +10,7 @@ namespace Goodsheet.Colour.Conversion;
 /// </remarks>
 public static class TetrahedralKernel
 {
-    private const int Together = 8;
+    private const int Together = ThreePlanes.Together;
 
     /// <summary>Converts pixels on the calling thread.</summary>
     /// <param name="table">The conversion.</param>
@@ -25,7 +25,7 @@ public static class TetrahedralKernel
             throw new ArgumentException("Whole pixels of three channels, as many out as in.", nameof(destination));
         }
 
-        var done = Sse41.IsSupported && Vector256.IsHardwareAccelerated ? ConvertWide(table, source, destination) : 0;
+        var done = Avx2.IsSupported && Fma.IsSupported ? ConvertWide(table, source, destination) : 0;
         ConvertNarrow(table, source[done..], destination[done..]);
     }
 
@@ -81,9 +81,10 @@ public static class TetrahedralKernel
             for (var i = 0; i < count; i += Together)
             {
                 var s = from + (3L * i);
-                var r = Vector256.Create((float)s[0], s[3], s[6], s[9], s[12], s[15], s[18], s[21]) * scale;
-                var g = Vector256.Create((float)s[1], s[4], s[7], s[10], s[13], s[16], s[19], s[22]) * scale;
-                var b = Vector256.Create((float)s[2], s[5], s[8], s[11], s[14], s[17], s[20], s[23]) * scale;
+                var (red, green, blue) = ThreePlanes.Split(ref *s);
+                var r = Vector256.ConvertToSingle(Avx2.ConvertToVector256Int32(red)) * scale;
+                var g = Vector256.ConvertToSingle(Avx2.ConvertToVector256Int32(green)) * scale;
+                var b = Vector256.ConvertToSingle(Avx2.ConvertToVector256Int32(blue)) * scale;
                 var r0 = Vector256.Min(Vector256.ConvertToInt32(r), most);
                 var g0 = Vector256.Min(Vector256.ConvertToInt32(g), most);
                 var b0 = Vector256.Min(Vector256.ConvertToInt32(b), most);
@@ -111,9 +112,9 @@ public static class TetrahedralKernel
                 for (var j = 0; j < Together; j++, d += 3)
                 {
                     var sum = Vector128.Load(nodes + at[j]) * Vector128.Create(weight[j]);
-                    sum += Vector128.Load(nodes + at[j + Together]) * Vector128.Create(weight[j + Together]);
-                    sum += Vector128.Load(nodes + at[j + (2 * Together)]) * Vector128.Create(weight[j + (2 * Together)]);
-                    sum += Vector128.Load(nodes + at[j + (3 * Together)]) * Vector128.Create(weight[j + (3 * Together)]);
+                    sum = Fma.MultiplyAdd(Vector128.Load(nodes + at[j + Together]), Vector128.Create(weight[j + Together]), sum);
+                    sum = Fma.MultiplyAdd(Vector128.Load(nodes + at[j + (2 * Together)]), Vector128.Create(weight[j + (2 * Together)]), sum);
+                    sum = Fma.MultiplyAdd(Vector128.Load(nodes + at[j + (3 * Together)]), Vector128.Create(weight[j + (3 * Together)]), sum);
                     var whole = Sse2.ConvertToVector128Int32(sum);
                     var packed = Sse41.PackUnsignedSaturate(whole, whole).AsUInt64().ToScalar();
                     *(uint*)d = (uint)(packed & uint.MaxValue);
