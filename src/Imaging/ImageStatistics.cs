@@ -8,10 +8,12 @@ namespace Goodsheet.Imaging;
 /// <param name="ClippedHigh">Per channel, the share of pixels at the highest code.</param>
 /// <param name="NeutralShare">The share of pixels that are grey: chroma under 2.</param>
 /// <param name="MissedColours">How the print falls short.</param>
+/// <param name="Traces">What earlier work has left in the picture.</param>
 public sealed record ImageStatistics(
-    IReadOnlyList<double> ClippedLow, IReadOnlyList<double> ClippedHigh, double NeutralShare, GamutMisses MissedColours)
+    IReadOnlyList<double> ClippedLow, IReadOnlyList<double> ClippedHigh, double NeutralShare, GamutMisses MissedColours, PictureTraces Traces)
 {
     private const int Side = 400;
+    private const long EnoughForTraces = 16_000_000; // pixels: of larger pictures every so many rows
     private const double Grey = 2; // C*ab; common practice, no source
 
     /// <summary>Looks at every pixel for clipped ends, and at the picture made small for its colours.</summary>
@@ -38,9 +40,9 @@ public sealed record ImageStatistics(
         try
         {
             var test = new GamutTest(from, printer, blackPointCompensation);
-            var (low, high) = Clipped(path, cancel);
+            var (low, high, traces) = Clipped(path, cancel);
             var (neutral, misses) = FindMisses(SmallPicture.Read(path, Side), test, cancel);
-            return new ImageStatistics(low, high, neutral, misses);
+            return new ImageStatistics(low, high, neutral, misses, traces);
         }
         catch (ArgumentException e)
         {
@@ -86,16 +88,23 @@ public sealed record ImageStatistics(
         }
     }
 
-    private static (double[] Low, double[] High) Clipped(string path, CancellationToken cancel)
+    private static (double[] Low, double[] High, PictureTraces Traces) Clipped(string path, CancellationToken cancel)
     {
         using var picture = PictureRows.Open(path);
         var channels = picture.Channels;
         var (low, high) = (new long[channels], new long[channels]);
         var codes = new ushort[picture.Width * channels];
+        var traces = new TraceCount(channels);
+        var every = Math.Max(1, (int)((long)picture.Width * picture.Height / EnoughForTraces));
         for (var y = 0; y < picture.Height; y++)
         {
             cancel.ThrowIfCancellationRequested();
             picture.Read(1, codes);
+            if (y % every == 0)
+            {
+                traces.Look(codes);
+            }
+
             for (var k = 0; k < channels; k++)
             {
                 var (zeros, fulls) = (0, 0);
@@ -111,7 +120,7 @@ public sealed record ImageStatistics(
         }
 
         var pixels = (double)picture.Width * picture.Height;
-        return ([.. low.Select(n => n / pixels)], [.. high.Select(n => n / pixels)]);
+        return ([.. low.Select(n => n / pixels)], [.. high.Select(n => n / pixels)], traces.Found());
     }
 
     private static (double Neutral, GamutMisses Misses) FindMisses(SmallPicture small, GamutTest test, CancellationToken cancel)

@@ -40,9 +40,11 @@ public sealed class CheckImage
             return new Refused(measured.Fault!.Message);
         }
 
+        var said = PrintCheck.OfImage(image, request.Width, request.Height, request.Distance).Concat(
+            PrintCheck.OfPixels(pixels, PrintCheck.PixelsPerInch((image.Width, image.Height), (request.Width, request.Height)), request.Distance));
         return new Done(
             image.Width, image.Height, image.Depth, image.Profile is not null,
-            [.. PrintCheck.OfImage(image, request.Width, request.Height, request.Distance).Concat(PrintCheck.OfPixels(pixels)).Select(s => new Finding(s.Kind, Weight(s.Severity), s.Text, s.Help))],
+            [.. said.Select(s => new Finding(s.Kind, Weight(s.Severity), s.Text, s.Help))],
             pixels.MissedColours.Share, pixels.MissedColours.MeanOutside, pixels.MissedColours.Largest);
     }
 #pragma warning restore CA1822

@@ -40,7 +40,8 @@ public sealed class LookAtPicture(RoomStore room, FileShelf files, ScreenCopies 
         }
 
         await tell(70);
-        var said = PrintCheck.OfPixels(pixels).Where(s => own is not null || s.Kind != PrintCheck.NotHeld).ToList();
+        var ppi = PrintCheck.PixelsPerInch((line.PixelsWide, line.PixelsHigh), (line.Width, line.Height));
+        var said = PrintCheck.OfPixels(pixels, ppi, line.ViewingDistance).Where(s => own is not null || s.Kind != PrintCheck.NotHeld).ToList();
         if (said.FindIndex(s => s.Kind == PrintCheck.NotHeld) is >= 0 and var at && await BetterAsync(db, line, copy.Value, pixels.MissedColours.Share, cancel) is { } better)
         {
             said[at] = said[at] with { Help = better };

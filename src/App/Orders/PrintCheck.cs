@@ -14,7 +14,7 @@ internal static class PrintCheck
     private const string ClippedLights = "clipped lights";
 
     /// <summary>What is found by looking at every pixel.</summary>
-    public static readonly string[] OfPixelsKinds = [ClippedDarks, ClippedLights, NotHeld];
+    public static readonly string[] OfPixelsKinds = [ClippedDarks, ClippedLights, NotHeld, .. TraceCheck.Kinds];
 
     private const double PpiAtOneCm = 8732; // an eye that resolves one minute of arc, at 1 cm
 
@@ -26,8 +26,8 @@ internal static class PrintCheck
     /// <param name="distance">From which it is looked at.</param>
     public static IEnumerable<Said> OfImage(ImageFile image, Length width, Length height, Length distance)
     {
-        var ppi = Math.Min(image.Width / (width.Millimetres / 25.4), image.Height / (height.Millimetres / 25.4));
-        var wanted = PpiAtOneCm / (distance.Millimetres / 10);
+        var ppi = PixelsPerInch((image.Width, image.Height), (width, height));
+        var wanted = Resolved(distance);
         if (ppi < wanted / 2)
         {
             yield return new("too few pixels", Severity.Warning, $"{ppi:0} pixels come on an inch; from {distance.Millimetres / 10:0} cm the eye resolves {wanted:0}. It will look soft.", "A smaller size, or a larger file.");
@@ -56,8 +56,17 @@ internal static class PrintCheck
         }
     }
 
+    /// <summary>How many points on an inch the eye resolves.</summary>
+    public static double Resolved(Length distance) => PpiAtOneCm / (distance.Millimetres / 10);
+
+    /// <summary>How many of the picture's own pixels come on an inch of paper.</summary>
+    public static double PixelsPerInch((int Width, int Height) pixels, (Length Width, Length Height) paper) =>
+        Math.Min(pixels.Width / (paper.Width.Millimetres / 25.4), pixels.Height / (paper.Height.Millimetres / 25.4));
+
     /// <param name="pixels">What was measured on the picture with the paper's profile.</param>
-    public static IEnumerable<Said> OfPixels(ImageStatistics pixels)
+    /// <param name="pixelsPerInch">Of the picture's own on paper.</param>
+    /// <param name="distance">From which it is looked at.</param>
+    public static IEnumerable<Said> OfPixels(ImageStatistics pixels, double pixelsPerInch, Length distance)
     {
         var (low, high) = (pixels.ClippedLow.Max(), pixels.ClippedHigh.Max());
         if (low > Noticeable)
@@ -73,6 +82,11 @@ internal static class PrintCheck
         if (pixels.MissedColours.Share > Noticeable)
         {
             yield return new(NotHeld, Severity.ToKnow, $"{pixels.MissedColours.Share:P1} of the picture has colours that this paper cannot show: {pixels.MissedColours.MeanOutside:0.0} dE00 away on average, {pixels.MissedColours.Largest:0.0} at most.", "Look at the proof, or take a paper with more colour.");
+        }
+
+        foreach (var trace in TraceCheck.Of(pixels.Traces, pixelsPerInch, distance))
+        {
+            yield return trace;
         }
     }
 
