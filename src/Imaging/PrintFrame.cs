@@ -1,45 +1,82 @@
 namespace Goodsheet.Imaging;
 
-/// <summary>The border: paper, and fine marks to cut along.</summary>
-internal sealed class PrintFrame(PrintRecipe recipe, int channels)
+/// <summary>The border: paper, fine marks to cut along, and where a wrap is folded shorter ones.</summary>
+internal sealed class PrintFrame
 {
     private const double MarkMm = 0.15;
     private const double MarkLengthMm = 4;
     private const double LeastBorderForMarksMm = 3;
 
-    private readonly ushort paper = (ushort)(channels == 4 ? 0 : ushort.MaxValue);
-    private readonly bool marks = recipe.TrimMarks && recipe.BorderMm >= LeastBorderForMarksMm;
-    private readonly int thick = Math.Max(1, recipe.Pixels(MarkMm));
-    private readonly int length = Math.Min(recipe.Pixels(MarkLengthMm), recipe.BorderPixels * 3 / 4);
+    private readonly PrintRecipe recipe;
+    private readonly int channels;
+    private readonly ushort paper;
+    private readonly List<(int X, int Y, int Width, int Height)> marks = [];
 
-    public void Sides(Span<ushort> line) => line.Fill(paper);
-
-    public void Border(int y, Span<ushort> line)
+    public PrintFrame(PrintRecipe recipe, int channels)
     {
-        line.Fill(paper);
-        if (!marks)
+        (this.recipe, this.channels) = (recipe, channels);
+        paper = (ushort)(channels == 4 ? 0 : ushort.MaxValue);
+        if (recipe.TrimMarks && recipe.BorderMm >= LeastBorderForMarksMm)
         {
-            return;
-        }
-
-        var (border, right, bottom) = (recipe.BorderPixels, recipe.FullWidth - recipe.BorderPixels, recipe.FullHeight - recipe.BorderPixels);
-        var below = y >= bottom;
-        var away = below ? y - bottom : border - 1 - y;
-        // Upright strokes beside the picture's corners, ending a little before it.
-        if (away >= border / 4 && away < (border / 4) + length)
-        {
-            Mark(line, border, thick);
-            Mark(line, right - thick, thick);
+            var length = Math.Min(recipe.Pixels(MarkLengthMm), recipe.BorderPixels * 3 / 4);
+            Corners(recipe.BorderPixels, length);
+            if (recipe.WrapPixels > 0)
+            {
+                Corners(recipe.BorderPixels + recipe.WrapPixels, length / 2);
+            }
         }
     }
 
-    private void Mark(Span<ushort> line, int from, int count)
+    /// <summary>A row above or below the picture.</summary>
+    public void Border(int y, Span<ushort> line)
     {
-        for (var x = Math.Max(0, from); x < Math.Min(recipe.FullWidth, from + count); x++)
+        line.Fill(paper);
+        Draw(y, line);
+    }
+
+    /// <summary>What is left and right of the picture in a row.</summary>
+    public void Sides(int y, Span<ushort> line)
+    {
+        var side = recipe.BorderPixels * channels;
+        line[..side].Fill(paper);
+        line[^side..].Fill(paper);
+        Draw(y, line);
+    }
+
+    // Strokes in line with the edges of what is so far inside, all in the border and ending a little before the picture.
+    private void Corners(int inside, int length)
+    {
+        var (border, thick) = (recipe.BorderPixels, Math.Max(1, recipe.Pixels(MarkMm)));
+        var gap = border / 4;
+        var (right, bottom) = (recipe.FullWidth - border, recipe.FullHeight - border);
+        foreach (var x in (int[])[inside, recipe.FullWidth - inside - thick])
         {
-            for (var k = 0; k < channels; k++)
+            marks.Add((x, border - gap - length, thick, length));
+            marks.Add((x, bottom + gap, thick, length));
+        }
+
+        foreach (var y in (int[])[inside, recipe.FullHeight - inside - thick])
+        {
+            marks.Add((border - gap - length, y, length, thick));
+            marks.Add((right + gap, y, length, thick));
+        }
+    }
+
+    private void Draw(int y, Span<ushort> line)
+    {
+        foreach (var mark in marks)
+        {
+            if (y >= mark.Y && y < mark.Y + mark.Height)
             {
-                line[(x * channels) + k] = (ushort)(channels == 4 ? (k == 3 ? ushort.MaxValue : 0) : 0);
+                for (var x = Math.Max(0, mark.X); x < Math.Min(recipe.FullWidth, mark.X + mark.Width); x++)
+                {
+                    var pixel = line.Slice(x * channels, channels);
+                    pixel.Clear();
+                    if (channels == 4)
+                    {
+                        pixel[3] = ushort.MaxValue;
+                    }
+                }
             }
         }
     }

@@ -56,7 +56,7 @@ public static class PrintPreparation
             File.Delete(coming);
             using (var rows = PictureRows.Open(picture))
             {
-                Write(rows, recipe, convert, to, coming, progress, cancel);
+                Write(rows, recipe, convert, (to, PictureNotes.Of(picture)), coming, progress, cancel);
             }
 
             File.Move(coming, output, overwrite: true);
@@ -77,44 +77,70 @@ public static class PrintPreparation
     }
 
     private static void Write(
-        PictureRows picture, PrintRecipe recipe, PixelRows convert, IccProfile to, string path, IProgress<double>? progress, CancellationToken cancel)
+        PictureRows picture, PrintRecipe recipe, PixelRows convert, (IccProfile Profile, PictureNotes Notes) carried, string path, IProgress<double>? progress, CancellationToken cancel)
     {
         using var tiff = new TiffStrips(path, recipe.FullWidth, recipe.FullHeight, convert.Outputs);
         var frame = new PrintFrame(recipe, convert.Outputs);
-        var (width, height) = (recipe.PictureWidth, recipe.PictureHeight);
-        var line = new ushort[recipe.FullWidth * convert.Outputs];
+        var (width, height, wrap, channels) = (recipe.PictureWidth, recipe.PictureHeight, recipe.WrapPixels, convert.Outputs);
+        var (top, line) = (recipe.BorderPixels + wrap, new ushort[recipe.FullWidth * channels]);
         for (var y = 0; y < recipe.BorderPixels; y++)
         {
             frame.Border(y, line);
-            tiff.Write(line);
+            tiff.WriteAt(y, line);
         }
 
         var read = Rows(picture, recipe);
         var codes = new ushort[SizedRows.RowsTogether * width * convert.Inputs];
-        var colours = new ushort[SizedRows.RowsTogether * width * convert.Outputs];
-        frame.Sides(line);
+        var colours = new ushort[SizedRows.RowsTogether * width * channels];
         for (var y = 0; y < height; y += SizedRows.RowsTogether)
         {
             cancel.ThrowIfCancellationRequested();
             var count = Math.Min(SizedRows.RowsTogether, height - y);
             read(count, codes);
-            convert.Convert(codes.AsMemory(0, count * width * convert.Inputs), colours.AsMemory(0, count * width * convert.Outputs));
+            convert.Convert(codes.AsMemory(0, count * width * convert.Inputs), colours.AsMemory(0, count * width * channels));
             for (var row = 0; row < count; row++)
             {
-                colours.AsSpan(row * width * convert.Outputs, width * convert.Outputs).CopyTo(line.AsSpan(recipe.BorderPixels * convert.Outputs));
-                tiff.Write(line);
+                var inside = line.AsSpan(recipe.BorderPixels * channels, (width + (2 * wrap)) * channels);
+                Lay(colours.AsSpan(row * width * channels, width * channels), inside, wrap, channels);
+                Give(top + y + row);
+                if (y + row < wrap)
+                {
+                    Give(top - 1 - y - row);
+                }
+
+                if (y + row >= height - wrap)
+                {
+                    Give(top + (2 * height) - 1 - y - row);
+                }
             }
 
             progress?.Report((double)(y + count) / height);
         }
 
-        for (var y = 0; y < recipe.BorderPixels; y++)
+        for (var y = recipe.FullHeight - recipe.BorderPixels; y < recipe.FullHeight; y++)
         {
-            frame.Border(recipe.FullHeight - recipe.BorderPixels + y, line);
-            tiff.Write(line);
+            frame.Border(y, line);
+            tiff.WriteAt(y, line);
         }
 
-        tiff.Finish(recipe.Ppi, to.Bytes.ToArray());
+        tiff.Finish(recipe.Ppi, carried.Profile.Bytes.ToArray(), carried.Notes);
+
+        void Give(int y)
+        {
+            frame.Sides(y, line);
+            tiff.WriteAt(y, line);
+        }
+    }
+
+    // The row in the middle, and mirrored on both sides of it.
+    private static void Lay(ReadOnlySpan<ushort> row, Span<ushort> into, int wrap, int channels)
+    {
+        row.CopyTo(into[(wrap * channels)..]);
+        for (var x = 0; x < wrap; x++)
+        {
+            row.Slice(x * channels, channels).CopyTo(into[((wrap - 1 - x) * channels)..]);
+            row.Slice(row.Length - ((x + 1) * channels), channels).CopyTo(into[((wrap + x) * channels + row.Length)..]);
+        }
     }
 
     // What needs neither another size nor sharpening is read as it is.

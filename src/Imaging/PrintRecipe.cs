@@ -13,6 +13,9 @@ public sealed record PrintRecipe
     /// <summary>White paper around it, in mm.</summary>
     public double BorderMm { get; init; }
 
+    /// <summary>The picture mirrored outwards around it, in mm: what goes around the sides of a stretcher.</summary>
+    public double WrapMm { get; init; }
+
     /// <summary>Pixels per inch of the printer itself.</summary>
     public required double Ppi { get; init; }
 
@@ -38,17 +41,21 @@ public sealed record PrintRecipe
 
     public int BorderPixels => Pixels(BorderMm);
 
-    public int FullWidth => PictureWidth + (2 * BorderPixels);
+    public int WrapPixels => Pixels(WrapMm);
 
-    public int FullHeight => PictureHeight + (2 * BorderPixels);
+    public int FullWidth => PictureWidth + (2 * (WrapPixels + BorderPixels));
+
+    public int FullHeight => PictureHeight + (2 * (WrapPixels + BorderPixels));
 
     /// <summary>What is impossible in it, in words; none when it will do.</summary>
     public PictureFault? Fault() => this switch
     {
         { WidthMm: not (> 0 and < 20_000) } or { HeightMm: not (> 0 and < 20_000) } => new("A print is wider and higher than nothing, and under 20 m."),
         { BorderMm: not (>= 0 and < 1_000) } => new("A border is 0 or more, and under 1 m."),
+        { WrapMm: not (>= 0 and < 200) } => new("A wrap is 0 or more, and under 200 mm."),
         { Ppi: not (>= 50 and <= 4_800) } => new("Printers take between 50 and 4800 pixels per inch."),
         { HaloMm: not (>= 0 and <= 10) } or { Sharpening: not (>= 0 and <= 2) } => new("A sharpening's halo is 0 to 10 mm wide, its strength 0 to 2."),
+        _ when WrapPixels > Math.Min(PictureWidth, PictureHeight) => new("The wrap is wider than the picture that is mirrored into it: a narrower wrap."),
         _ when Math.Max(FullWidth, FullHeight) > ImageFile.MostSide => new($"One side would have more than {ImageFile.MostSide} pixels: a smaller size or fewer pixels per inch."),
         _ when (long)FullWidth * FullHeight > ImageFile.MostPixels * 3 || PictureWidth < 1 || PictureHeight < 1 => new("So many pixels cannot be made: a smaller size or fewer pixels per inch."),
         _ => null,

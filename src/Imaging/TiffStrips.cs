@@ -7,6 +7,8 @@ namespace Goodsheet.Imaging;
 internal sealed class TiffStrips : IDisposable
 {
     private const int RowsInStrip = 64;
+    private const int HeadBytes = 16;
+    private const ushort Byte = 1;
     private const ushort Short = 3;
     private const ushort Long = 4;
     private const ushort Rational = 5;
@@ -27,19 +29,34 @@ internal sealed class TiffStrips : IDisposable
         big = bytes > 4_000_000_000;
         file = new(path, FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 20);
         // The head is filled in at the end; the pixels follow it.
-        file.Write(stackalloc byte[16]);
+        file.Write(stackalloc byte[HeadBytes]);
     }
 
     /// <summary>Whole rows, from the top; the channels of a pixel side by side.</summary>
     public void Write(ReadOnlySpan<ushort> rows) => file.Write(System.Runtime.InteropServices.MemoryMarshal.AsBytes(rows));
 
+    /// <summary>One row in its place, in any order.</summary>
+    public void WriteAt(int y, ReadOnlySpan<ushort> row)
+    {
+        var at = HeadBytes + (y * (long)width * channels * 2);
+        if (file.Position != at)
+        {
+            file.Position = at;
+        }
+
+        Write(row);
+    }
+
     /// <summary>Writes the directory and makes the file safe on disk.</summary>
     /// <param name="ppi">Pixels per inch.</param>
     /// <param name="profile">The ICC profile of the pixels; none for numbers that are for the printer itself.</param>
-    public void Finish(double ppi, byte[]? profile)
+    /// <param name="notes">What travels with the picture.</param>
+    public void Finish(double ppi, byte[]? profile, PictureNotes? notes = null)
     {
-        var tags = Tags(ppi, profile);
-        var (directory, values) = (file.Position, new List<(long At, byte[] Bytes)>());
+        var tags = Tags(ppi, profile, notes ?? PictureNotes.None);
+        var directory = HeadBytes + ((long)width * height * channels * 2);
+        var values = new List<(long At, byte[] Bytes)>();
+        file.Position = directory;
         var entry = big ? 20 : 12;
         var size = (big ? 8 : 2) + (tags.Count * entry) + (big ? 8 : 4);
         var buffer = new byte[size];
@@ -105,7 +122,7 @@ internal sealed class TiffStrips : IDisposable
 
     private byte[] Head(long directory)
     {
-        var head = new byte[16];
+        var head = new byte[HeadBytes];
         (head[0], head[1]) = ((byte)'I', (byte)'I');
         if (big)
         {
@@ -121,7 +138,7 @@ internal sealed class TiffStrips : IDisposable
         return head;
     }
 
-    private List<(ushort Tag, ushort Type, long Count, byte[] Bytes)> Tags(double ppi, byte[]? profile)
+    private List<(ushort Tag, ushort Type, long Count, byte[] Bytes)> Tags(double ppi, byte[]? profile, PictureNotes notes)
     {
         var strips = (height + RowsInStrip - 1) / RowsInStrip;
         var row = (long)width * channels * 2;
@@ -131,7 +148,7 @@ internal sealed class TiffStrips : IDisposable
         for (var i = 0; i < strips; i++)
         {
             var rows = Math.Min(RowsInStrip, height - (i * RowsInStrip));
-            Number(offsets, i, 16 + (i * RowsInStrip * row));
+            Number(offsets, i, HeadBytes + (i * RowsInStrip * row));
             Number(counts, i, rows * row);
         }
 
@@ -157,12 +174,34 @@ internal sealed class TiffStrips : IDisposable
             tags.Add((332, Short, 1, [1, 0])); // the inks are CMYK
         }
 
+        Text(270, notes.Description);
+        Text(315, notes.Artist);
+        Text(33432, notes.Copyright);
+        if (notes.Xmp is { } xmp)
+        {
+            tags.Add((700, Byte, xmp.Length, xmp));
+        }
+
+        if (notes.Iptc is { } iptc)
+        {
+            tags.Add((33723, Undefined, iptc.Length, iptc));
+        }
+
         if (profile is not null)
         {
             tags.Add((34675, Undefined, profile.Length, profile));
         }
 
-        return tags;
+        return [.. tags.OrderBy(t => t.Item1)];
+
+        void Text(ushort tag, string? text)
+        {
+            if (text is { Length: > 0 })
+            {
+                byte[] bytes = [.. System.Text.Encoding.UTF8.GetBytes(text), 0];
+                tags.Add((tag, Ascii, bytes.Length, bytes));
+            }
+        }
 
         void Number(byte[] to, int i, long value)
         {

@@ -34,6 +34,8 @@ public static class ImageVerbs
 
     private static readonly Option<LengthText.Stated?> Border = Measured("--border", "White paper around it, as 10mm.", 0);
 
+    private static readonly Option<LengthText.Stated?> Wrap = Measured("--wrap", "The picture mirrored outwards, for canvas around a stretcher, as 40mm.", 0);
+
     private static readonly Option<RenderingIntent> Intent = new("--intent")
     {
         Description = "relative, perceptual, saturation or absolute.",
@@ -84,7 +86,7 @@ public static class ImageVerbs
             Words));
         var prepare = new Command("prepare", "Makes a 16-bit TIFF in the printer's own colours, in exact size.")
         {
-            Picture, Profile, Size, Border, Intent, Compensation, Ppi, NoSharpening, Out, Answer.Json,
+            Picture, Profile, Size, Border, Wrap, Intent, Compensation, Ppi, NoSharpening, Out, Answer.Json,
         };
         prepare.SetAction(async (line, cancel) => await line.GiveAsync(
             await new PrepareImage().RunAsync(
@@ -102,6 +104,7 @@ public static class ImageVerbs
             WidthMm = size.Width.Millimetres,
             HeightMm = size.Height.Millimetres,
             BorderMm = line.GetValue(Border)!.Length.Millimetres,
+            WrapMm = line.GetValue(Wrap)!.Length.Millimetres,
             Ppi = line.GetValue(Ppi),
             Intent = line.GetValue(Intent),
             BlackPointCompensation = line.GetValue(Compensation),
