@@ -29,6 +29,30 @@ public sealed class PipelineTest
         Assert.False(answer.Headers.Contains("Server"));
     }
 
+    [Theory]
+    [InlineData("/papers/nothing-of-the-kind")]
+    [InlineData("/printers/nothing-of-the-kind/load")]
+    [InlineData("/printers/nothing-of-the-kind/files")]
+    [InlineData("/shelf/lots/999999")]
+    [InlineData("/orders/999999")]
+    [InlineData("/orders/999999/1/proof")]
+    [InlineData("/runs/999999")]
+    [InlineData("/runs/999999/sheets/1.tif")]
+    [InlineData("/profiles/999999")]
+    [InlineData("/readings/999999")]
+    [InlineData("/editions/999999")]
+    [InlineData("/people/nobody")]
+    [InlineData("/buying/suppliers/nobody")]
+    [InlineData("/work/00000000-0000-0000-0000-000000000001")]
+    public async Task What_is_not_in_the_room_is_not_found_in_words_and_by_status(string path)
+    {
+        await using var room = await ServedRoom.OpenAsync();
+        using var http = room.Browser();
+        var answer = await http.GetAsync(path, Cancel);
+        Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+        Assert.NotEmpty(await answer.Content.ReadAsStringAsync(Cancel));
+    }
+
     [Fact]
     public async Task No_page_carries_a_script_or_a_sheet_of_styles_in_itself()
     {

@@ -15,7 +15,7 @@ public sealed class CountLot(RoomStore room, TimeProvider clock)
             return new NotACount(request.Counted);
         }
 
-        var wish = new Wish(request.Command, request.By, clock.GetUtcNow(), request.Why ?? "stock count", "stock count");
+        var wish = new Wish(request.Command, request.By, clock.GetUtcNow(), request.Why, "stock count");
         return await room.MoveAsync(wish, request.ToString(), request.Lot, (_, lot, balance) =>
             Task.FromResult<Outcome<Planned>>(new Planned(lot.Count(balance, request.Counted, wish))), cancel);
     }

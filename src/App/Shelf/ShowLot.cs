@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Storage;
 using Goodsheet.Room.Papers;
+using Goodsheet.Room.People;
 using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.App.Shelf;
@@ -24,8 +25,18 @@ public sealed class ShowLot(RoomStore room)
         var format = await db.Formats.AsNoTracking().SingleAsync(f => f.Code == lot.Format, cancel);
         var moves = await db.Moves.AsNoTracking().Where(m => m.Lot == code)
             .OrderByDescending(m => m.Number).Take(Shown).ToListAsync(cancel);
-        return new(lot, paper, format, await db.BalanceAsync(code, cancel), moves);
+        var about = $"lot {code}";
+        return new(
+            lot, paper, format, await db.BalanceAsync(code, cancel), moves,
+            await db.Formats.AsNoTracking().Where(f => !f.IsRoll && f.Code != lot.Format).OrderBy(f => f.Order).ToListAsync(cancel),
+            await db.Decisions.AsNoTracking().Where(d => d.About == about).OrderByDescending(d => d.Id).ToListAsync(cancel),
+            await db.Lots.AsNoTracking().Where(l => l.CutFrom == code).Select(l => l.Code).ToListAsync(cancel));
     }
 
-    public sealed record Page(Lot Lot, Paper Paper, Format Format, LotBalance Balance, IReadOnlyList<Move> Moves);
+    /// <param name="Smaller">What it might be cut into.</param>
+    /// <param name="Decisions">What was decided about it, newest first.</param>
+    /// <param name="CutInto">The lots that were cut from it.</param>
+    public sealed record Page(
+        Lot Lot, Paper Paper, Format Format, LotBalance Balance, IReadOnlyList<Move> Moves, IReadOnlyList<Format> Smaller, IReadOnlyList<Decision> Decisions,
+        IReadOnlyList<LotCode> CutInto);
 }

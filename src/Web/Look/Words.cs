@@ -53,6 +53,14 @@ public static class Words
         _ => cause.ToString().ToLowerInvariant(),
     };
 
+    /// <summary>Where paper is, in words: "shelf", "at heron", "waste: curl".</summary>
+    public static string Of(Account account) => account switch
+    {
+        { IsPrinter: true } => $"at {account.Name}",
+        { IsWaste: true } => $"waste: {(Enum.TryParse<WasteCause>(account.Name, ignoreCase: true, out var cause) ? Of(cause) : account.Name)}",
+        _ => account.Text,
+    };
+
     public static string Of(Brightener? brightener) => brightener switch
     {
         null => "not known",

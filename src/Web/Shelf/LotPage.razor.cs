@@ -24,8 +24,6 @@ public sealed partial class LotPage
 
     [SupplyParameterFromForm(FormName = "count")] private CountForm? Count { get; set; }
 
-    [SupplyParameterFromForm(FormName = "spoil")] private SpoilForm? Spoil { get; set; }
-
     private bool IsRoll => lot!.Format.IsRoll;
 
     private string Left => IsRoll
@@ -42,7 +40,7 @@ public sealed partial class LotPage
 
     protected override async Task OnInitializedAsync()
     {
-        (Draw, Count, Spoil) = (Draw ?? new(), Count ?? new(), Spoil ?? new());
+        (Draw, Count) = (Draw ?? new(), Count ?? new());
         printers = await ShowPrinters.RunAsync();
         lot = await ShowLot.RunAsync(new(Code));
     }
@@ -57,9 +55,11 @@ public sealed partial class LotPage
             ? $"Counted. {Words.Quantity(move.Quantity, IsRoll)} {(move.To == Account.Shelf ? "more" : "less")} than the ledger had: moved to the count difference."
             : "Counted. The ledger agrees.");
 
-    private Task SpoilAsync() => RunAsync(Spoil!.Quantity, quantity =>
-        SpoilPaper.RunAsync(new(new(Spoil.Command), Visitor.Name, new(Code), quantity, Spoil.Cause)),
-        moved => $"{Words.Quantity(moved.Move!.Quantity, IsRoll)} taken out as waste: {Words.Of(Spoil.Cause)}.");
+    private async Task ToldAsync((Refusal? Refusal, string? Done) told)
+    {
+        (refusal, done) = told;
+        lot = await ShowLot.RunAsync(new(Code));
+    }
 
     private async Task RunAsync(string typed, Func<long, Task<Outcome<Moved>>> ask, Func<Moved, string> say)
     {
@@ -71,11 +71,11 @@ public sealed partial class LotPage
 
         var outcome = await ask(quantity);
         (refusal, done) = (outcome.Refusal, outcome.Granted ? say(outcome.Value) : null);
-        (Draw, Count, Spoil) = (new(), new(), new());
+        (Draw, Count) = (new(), new());
         lot = await ShowLot.RunAsync(new(Code));
     }
 
-    private sealed record CannotBeRead(string Text, bool IsRoll)
+    internal sealed record CannotBeRead(string Text, bool IsRoll)
         : Refusal($"“{Text}” cannot be read as {(IsRoll ? "metres" : "whole sheets")}. Nothing was moved.");
 
     private sealed class DrawForm
@@ -92,14 +92,5 @@ public sealed partial class LotPage
         public Guid Command { get; set; } = CommandId.New().Value;
 
         public string Quantity { get; set => field = value ?? ""; } = "";
-    }
-
-    private sealed class SpoilForm
-    {
-        public Guid Command { get; set; } = CommandId.New().Value;
-
-        public string Quantity { get; set => field = value ?? ""; } = "";
-
-        public WasteCause Cause { get; set; } = WasteCause.Handling;
     }
 }

@@ -35,4 +35,21 @@ public sealed partial class ShelfPage
     private bool IsLow(Paper paper, Format format, IEnumerable<ShelfLines.Line> lots) =>
         shelf!.Items.SingleOrDefault(i => i.Paper == paper.Code && i.Format == format.Code) is { } item
         && lots.Where(l => l.IsForClients(shelf.Today)).Sum(l => l.OnShelf) < item.Reserve;
+
+    // How far the bar reaches, in days.
+    private const int Longest = 40;
+
+    private (string Style, bool Low, string Says)? Bar(Paper paper, Format format)
+    {
+        var code = new ItemCode(paper.Code, format.Code);
+        if (shelf!.DaysLeft(code) is not { } days)
+        {
+            return null;
+        }
+
+        var reserve = (shelf.Items.SingleOrDefault(i => i.Code == code)?.Reserve ?? 0) / shelf.PerDay[code];
+        return ($"--v:{Share(days)}{(reserve > 0 ? $";--r:{Share(Math.Min(Longest, reserve))}" : "")}", days < reserve, days > Longest ? $"over {Longest} days" : $"{days:0} {(days is >= 0.5 and < 1.5 ? "day" : "days")}");
+
+        static string Share(double days) => Math.Min(1.5, days / Longest).ToString("0.##", CultureInfo.InvariantCulture);
+    }
 }
