@@ -23,6 +23,9 @@ public sealed record ProofOptions
     /// <summary>Grey hatching over the colours that the paper does not hold.</summary>
     public bool Hatch { get; init; }
 
+    /// <summary>Width by height of the print, whose picture is cut to it evenly on both sides; none for the picture's own.</summary>
+    public double? Shape { get; init; }
+
     /// <summary>JPEG, which is smaller, rather than PNG.</summary>
     public bool Jpeg { get; init; }
 }
@@ -65,7 +68,7 @@ public sealed record ProofPicture(int Width, int Height, byte[] File)
         {
             var look = Look(from, printer, options);
             var test = options.Hatch && !options.AsItCame ? new GamutTest(from, printer, options.BlackPointCompensation) : null;
-            var small = SmallPicture.Read(path, options.LongestSide);
+            var small = SmallPicture.Read(path, options.LongestSide, options.Shape);
             var screen = Through(small, look);
             if (test is not null)
             {

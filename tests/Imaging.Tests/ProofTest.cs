@@ -73,6 +73,22 @@ public class ProofTest
         Assert.All(paper.Zip(used), c => Assert.InRange(c.First, 180, c.Second - 8));
     }
 
+    [Theory]
+    [InlineData(1.0, 200, 200, 0.1667)] // a square out of three by two: a sixth goes on each side
+    [InlineData(3.0, 300, 100, 0)]
+    [InlineData(1.5, 300, 200, 0)]
+    public void A_print_of_another_shape_is_shown_cut_evenly_on_both_sides(double shape, int width, int height, double cut)
+    {
+        using var scratch = new Scratch();
+        var own = Scratch.Read(BuiltInProfiles.SRgb());
+        var shown = ProofPicture.Render(scratch.Ramp("in.png", 300, 200), own, new() { Shape = shape }).Value!;
+        Assert.Equal((width, height), (shown.Width, shown.Height));
+        using var file = Image.NewFromBuffer(shown.File);
+        // Red rises evenly from left to right.
+        Assert.Equal(cut, file[0, height / 2][0] / 255, 0.01);
+        Assert.Equal(1 - cut, file[width - 1, height / 2][0] / 255, 0.01);
+    }
+
     [Fact]
     public void Clipped_ends_are_counted_pixel_by_pixel()
     {

@@ -14,6 +14,8 @@ namespace Goodsheet.App.Orders;
 public sealed class ProofPrint(RoomStore room, FileShelf files, ScreenCopies copies)
 {
     private const int MostPapers = 12;
+    private const int LargeSide = 1_200; // pixels
+    private const int SmallSide = 640;
 
     /// <summary>The picture for the screen, a JPEG in sRGB.</summary>
     public async Task<Outcome<ProofPicture>> RunAsync(Request request, CancellationToken cancel = default)
@@ -25,7 +27,8 @@ public sealed class ProofPrint(RoomStore room, FileShelf files, ScreenCopies cop
             return new NoSuchPrint(request.Order, request.Line);
         }
 
-        if (await PreparePrint.ProfileForAsync(db, request.Paper ?? line.Paper, cancel) is not var (profile, _) || !files.Has(profile.FileHash))
+        var best = request.AsItCame ? null : await PreparePrint.ProfileForAsync(db, request.Paper ?? line.Paper, cancel);
+        if (!request.AsItCame && (best is null || !files.Has(best.Value.Profile.FileHash)))
         {
             return new NothingToProofWith(request.Paper ?? line.Paper);
         }
@@ -36,7 +39,7 @@ public sealed class ProofPrint(RoomStore room, FileShelf files, ScreenCopies cop
             return copy.Refusal;
         }
 
-        var printer = IccProfile.Read(await File.ReadAllBytesAsync(files.PathOf(profile.FileHash), cancel)).Profile!;
+        var printer = IccProfile.Read(best is var (profile, _) ? await File.ReadAllBytesAsync(files.PathOf(profile.FileHash), cancel) : BuiltInProfiles.SRgb()).Profile!;
         var options = new ProofOptions
         {
             Intent = (RenderingIntent)(int)(request.Intent ?? line.Intent),
@@ -44,6 +47,8 @@ public sealed class ProofPrint(RoomStore room, FileShelf files, ScreenCopies cop
             PaperWhite = request.PaperWhite,
             Hatch = request.Hatch,
             AsItCame = request.AsItCame,
+            Shape = request.AsItCame ? null : line.Width.Millimetres / line.Height.Millimetres,
+            LongestSide = request.Small ? SmallSide : LargeSide,
             Jpeg = true,
         };
         var made = await Task.Run(() => ProofPicture.Render(copy.Value, printer, options), cancel);
@@ -78,8 +83,9 @@ public sealed class ProofPrint(RoomStore room, FileShelf files, ScreenCopies cop
     /// <param name="Intent">Another intent than the one ordered.</param>
     /// <param name="PaperWhite">With the paper's own white and black, or as an eye sees it that has grown used to them.</param>
     /// <param name="Hatch">What is not held is hatched.</param>
-    /// <param name="AsItCame">The picture itself, not its print.</param>
-    public sealed record Request(int Order, int Line, PaperCode? Paper, Intent? Intent, bool PaperWhite, bool Hatch, bool AsItCame);
+    /// <param name="AsItCame">The picture itself, whole, not its print.</param>
+    /// <param name="Small">For a page that has more to show.</param>
+    public sealed record Request(int Order, int Line, PaperCode? Paper, Intent? Intent, bool PaperWhite, bool Hatch, bool AsItCame, bool Small = false);
 
     /// <param name="Sides">The papers that have a profile to proof with, the one ordered first when it has.</param>
     /// <param name="Findings">What was seen in the pixels.</param>

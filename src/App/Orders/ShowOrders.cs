@@ -14,10 +14,13 @@ public sealed class ShowOrders(RoomStore room)
     public async Task<IReadOnlyList<Line>> RunAsync(bool done = false, CancellationToken cancel = default)
     {
         await using var db = room.Open();
+        // Two questions: one that compares with the parameter comes back empty from SQLite.
+        var book = done
+            ? db.Orders.AsNoTracking().Where(o => o.State == OrderState.Done || o.State == OrderState.Cancelled)
+            : db.Orders.AsNoTracking().Where(o => o.State != OrderState.Done && o.State != OrderState.Cancelled);
         return await (
-            from order in db.Orders.AsNoTracking()
+            from order in book
             join client in db.Clients on order.Client equals client.Number
-            where done == (order.State == OrderState.Done || order.State == OrderState.Cancelled)
             orderby order.Promised
             select new Line(order, client.Name, db.PrintLines.Where(l => l.Order == order.Number).ToList())).Take(Shown).ToListAsync(cancel);
     }
@@ -32,21 +35,35 @@ public sealed class ShowOrders(RoomStore room)
         }
 
         var papers = await db.Papers.AsNoTracking().ToDictionaryAsync(p => p.Code, cancel);
+        var prints = await db.PrintLines.AsNoTracking().Where(l => l.Order == number).OrderBy(l => l.Line).ToListAsync(cancel);
+        var findings = await db.Findings.AsNoTracking().Where(f => f.Order == number).OrderByDescending(f => f.Severity).ThenBy(f => f.Number).ToListAsync(cancel);
+        var notHeld = new Dictionary<int, int>();
+        foreach (var line in prints.Where(p => findings.Any(f => f.Line == p.Line && f.Kind == PrintCheck.NotHeld)))
+        {
+            if (await PreparePrint.ProfileForAsync(db, line.Paper, cancel) is var (profile, _))
+            {
+                notHeld[line.Line] = profile.Number;
+            }
+        }
+
         return new(
             order,
             await db.Clients.AsNoTracking().SingleAsync(c => c.Number == order.Client, cancel),
-            await db.PrintLines.AsNoTracking().Where(l => l.Order == number).OrderBy(l => l.Line).ToListAsync(cancel),
-            await db.Findings.AsNoTracking().Where(f => f.Order == number).OrderByDescending(f => f.Severity).ThenBy(f => f.Number).ToListAsync(cancel),
+            prints,
+            findings,
             papers,
             await db.RunPrints.AsNoTracking().Where(r => r.Order == number).Select(r => r.Run).Distinct().ToListAsync(cancel),
             await db.Work.AsNoTracking().Where(w => w.About.StartsWith($"Picture of print {number}/") && (w.State == WorkState.Asked || w.State == WorkState.Running))
-                .Select(w => (Guid?)w.Id).FirstOrDefaultAsync(cancel));
+                .Select(w => (Guid?)w.Id).FirstOrDefaultAsync(cancel),
+            notHeld);
     }
 
     public sealed record Line(Order Order, string Client, IReadOnlyList<PrintLine> Prints);
 
     /// <param name="Looking">The work that looks at the pixels just now.</param>
+    /// <param name="NotHeld">By line, the profile whose paper does not hold all colours of the picture.</param>
     public sealed record Page(
         Order Order, Client Client, IReadOnlyList<PrintLine> Prints, IReadOnlyList<Finding> Findings,
-        IReadOnlyDictionary<PaperCode, Paper> Papers, IReadOnlyList<int> Runs, Guid? Looking);
+        IReadOnlyDictionary<PaperCode, Paper> Papers, IReadOnlyList<int> Runs, Guid? Looking,
+        IReadOnlyDictionary<int, int> NotHeld);
 }

@@ -103,6 +103,16 @@ public sealed class PrintLine
 
     public Length FullHeight => Height + Border + Border;
 
+    /// <summary>The share of the picture's width that is cut off on each side, since the print is narrower in shape.</summary>
+    public double CutAtSides => Math.Max(0, 1 - (Shape / OwnShape)) / 2;
+
+    /// <summary>The share of the picture's height that is cut off above and below each, since the print is wider in shape.</summary>
+    public double CutAboveAndBelow => Math.Max(0, 1 - (OwnShape / Shape)) / 2;
+
+    private double Shape => Width.Millimetres / Height.Millimetres;
+
+    private double OwnShape => (double)PixelsWide / PixelsHigh;
+
     public int ToPrint => Math.Max(0, Copies - Good);
 }
 

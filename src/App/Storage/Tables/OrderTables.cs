@@ -67,7 +67,7 @@ internal sealed class PrintLineTable : IEntityTypeConfiguration<PrintLine>
     public void Configure(EntityTypeBuilder<PrintLine> line)
     {
         line.HasKey(l => new { l.Order, l.Line });
-        line.Ignore(l => l.FullWidth).Ignore(l => l.FullHeight).Ignore(l => l.ToPrint);
+        line.Ignore(l => l.FullWidth).Ignore(l => l.FullHeight).Ignore(l => l.ToPrint).Ignore(l => l.CutAtSides).Ignore(l => l.CutAboveAndBelow);
         line.HasOne<Order>().WithMany().HasForeignKey(l => l.Order).OnDelete(DeleteBehavior.Restrict);
         line.HasOne<Paper>().WithMany().HasForeignKey(l => l.Paper).OnDelete(DeleteBehavior.Restrict);
     }
