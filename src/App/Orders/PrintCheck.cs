@@ -1,3 +1,4 @@
+using Goodsheet.Colour.Icc;
 using Goodsheet.Imaging;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
@@ -17,6 +18,8 @@ internal static class PrintCheck
     public static readonly string[] OfPixelsKinds = [ClippedDarks, ClippedLights, NotHeld, .. TraceCheck.Kinds];
 
     private const double PpiAtOneCm = 8732; // an eye that resolves one minute of arc, at 1 cm
+
+    private const int LongestName = 60; // letters, of a profile out of a file
 
     private const double Noticeable = 0.005; // of the picture; common practice, no source
 
@@ -46,6 +49,12 @@ internal static class PrintCheck
         if (source.Fault is { } fault)
         {
             yield return new("profile in the file", Severity.Stops, fault.Message, "Ask for the file again.");
+        }
+
+        // CMYK is always in a press's colours; RGB and grey that are have been made for one printer, and will not look right on another.
+        if (source.Value?.Header.Class is ProfileClass.Output && image.Channels != 4)
+        {
+            yield return new("profile of a printer", Severity.Warning, $"The picture is in the colours of one printer ({Short(source.Value.Description)}): what that printer could not show is gone already.", "Ask for the file before it was prepared for that printer.");
         }
 
         var (own, asked) = ((double)image.Width / image.Height, width.Millimetres / height.Millimetres);
@@ -106,6 +115,8 @@ internal static class PrintCheck
             yield return new("not enough paper", Severity.Stops, outOfDate ? $"All {paper.Name} on the shelf is out of date." : $"There is no {paper.Name} on the shelf.", "Take another paper, or order it.");
         }
     }
+
+    private static string Short(string name) => name.Length <= LongestName ? name : $"{name[..LongestName]}…";
 
     public sealed record Said(string Kind, Severity Severity, string Text, string Help);
 }

@@ -43,11 +43,25 @@ public sealed class ImageVerbsTest : IDisposable
         Assert.Contains("no profile in the file", kinds);
     }
 
+    [Fact]
+    public async Task A_prepared_file_brought_in_again_is_told_by_its_profile()
+    {
+        var prepare = await OneVerb.RunAsync(["image", "prepare", Picture(600, 400), "--profile", At("paper.icc"), "--size", "60x40mm", "--wrap", "5mm", "--border", "10mm", "--out", At("out.tif")]);
+        Assert.True(prepare.Exit == 0, prepare.Error);
+        var file = ImageFile.Probe(At("out.tif")).Value!;
+        Assert.Equal((1276, 993), (file.Width, file.Height)); // 850 and 567 with 71 of wrap and 142 of border on each side
+
+        var (exit, output, _) = await OneVerb.RunAsync(["image", "check", At("out.tif"), "--profile", At("paper.icc"), "--size", "60x40mm", "--json"]);
+        Assert.Equal(0, exit);
+        Assert.Contains("profile of a printer", output, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("-60x40mm", "--size")]
     [InlineData("60", "--size")]
     [InlineData("60x40mm", "--ppi", "0")]
     [InlineData("60x40mm", "--border", "-1mm")]
+    [InlineData("60x40mm", "--wrap", "41mm")]
     public async Task Sizes_that_cannot_be_are_refused_and_nothing_is_written(string size, string blamed, string? value = null)
     {
         string[] more = value is null ? [] : [blamed, value];
