@@ -3,6 +3,7 @@ using Goodsheet.App.Buying;
 using Goodsheet.App.Shelf;
 using Goodsheet.App.Storage;
 using Goodsheet.Room.Buying;
+using Goodsheet.Room.Care;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Profiles;
@@ -51,12 +52,14 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
         var buy = advice.Lines.Where(l => l.Reorder.Packs > 0).GroupBy(l => l.Sending.Supplier.Code)
             .Select(g => new BuyFrom(g.First().Sending.Supplier, g.First().Reorder.Promise, [.. g.Select(BuyLine.Of)])).OrderBy(b => b.Promise.CutOff).ToList();
         low = [.. low.Where(l => advice.Lines.All(a => a.Need.Item.Code != l.Item.Code))];
-        return new(now, today, runs, orders, checks, low, buy, [.. lots.Where(l => l.GoodUntil < today.AddDays(SoonDays)).OrderBy(l => l.GoodUntil)]);
+        var care = (await db.CareTasks.AsNoTracking().OrderBy(t => t.Number).ToListAsync(cancel)).Where(t => t.IsDue(today, clock.LocalTimeZone)).OrderBy(t => t.At ?? TimeOnly.MaxValue).ToList();
+        return new(now, today, runs, orders, checks, low, buy, [.. lots.Where(l => l.GoodUntil < today.AddDays(SoonDays)).OrderBy(l => l.GoodUntil)], care);
     }
 
     public sealed record Page(
         DateTimeOffset Now, DateOnly Day, IReadOnlyList<RunLine> Runs, IReadOnlyList<OrderLine> Orders, IReadOnlyList<Profile> Checks,
-        IReadOnlyList<LowLine> Low, IReadOnlyList<BuyFrom> Buy, IReadOnlyList<ShelfLines.Line> GoingOutOfDate);
+        IReadOnlyList<LowLine> Low, IReadOnlyList<BuyFrom> Buy, IReadOnlyList<ShelfLines.Line> GoingOutOfDate,
+        IReadOnlyList<CareTask> Care);
 
     public sealed record RunLine(Run Run, string Paper, int Prints);
 

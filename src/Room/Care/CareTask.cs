@@ -1,5 +1,6 @@
 using Goodsheet.Room.People;
 using Goodsheet.Room.Printers;
+using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.Room.Care;
 
@@ -23,7 +24,13 @@ public sealed class CareTask
 
     public string Caution { get; set; } = "";
 
+    /// <summary>The waste it helps against, if one cause above others.</summary>
+    public WasteCause? Against { get; set; }
+
     public DateTimeOffset? LastAt { get; set; }
+
+    public IReadOnlyList<string> StepList =>
+        Steps.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
 
     public bool IsDue(DateOnly today, TimeZoneInfo zone) =>
         LastAt is not { } last || DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(last, zone).DateTime).AddDays(EveryDays) <= today;

@@ -20,6 +20,7 @@ public static class NavWords
         ("/papers", "Papers"),
         ("/printers", "Printers"),
         ("/profiles", "Profiles"),
+        ("/care", "Care"),
         ("/editions", "Editions"),
         ("/money", "Money"),
         ("/people", "People"),

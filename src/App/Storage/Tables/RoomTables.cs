@@ -94,6 +94,16 @@ internal sealed class CareTaskTable : IEntityTypeConfiguration<CareTask>
     {
         task.HasKey(t => t.Number);
         task.Property(t => t.Number).ValueGeneratedNever();
+        task.Ignore(t => t.StepList);
+    }
+}
+
+internal sealed class CareBandsTable : IEntityTypeConfiguration<CareBands>
+{
+    public void Configure(EntityTypeBuilder<CareBands> bands)
+    {
+        bands.HasKey(b => b.Id);
+        bands.Property(b => b.Id).ValueGeneratedNever();
     }
 }
 

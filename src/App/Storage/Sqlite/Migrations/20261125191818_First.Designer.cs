@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace Goodsheet.App.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(SqliteRoomDb))]
-    [Migration("20261125184057_First")]
+    [Migration("20261125191818_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -394,6 +394,42 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.ToTable("supplier_closure");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Care.CareBands", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<double>("Coolest")
+                        .HasColumnType("REAL")
+                        .HasColumnName("coolest");
+
+                    b.Property<double>("Dampest")
+                        .HasColumnType("REAL")
+                        .HasColumnName("dampest");
+
+                    b.Property<double>("Driest")
+                        .HasColumnType("REAL")
+                        .HasColumnName("driest");
+
+                    b.Property<int>("OpenDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("open_days");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("source");
+
+                    b.Property<double>("Warmest")
+                        .HasColumnType("REAL")
+                        .HasColumnName("warmest");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("care_bands");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Care.CareDone", b =>
                 {
                     b.Property<Guid>("Id")
@@ -430,6 +466,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.Property<int>("Number")
                         .HasColumnType("INTEGER")
                         .HasColumnName("number");
+
+                    b.Property<int?>("Against")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("against");
 
                     b.Property<TimeOnly?>("At")
                         .HasColumnType("TEXT")

@@ -12,7 +12,7 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace Goodsheet.App.Storage.Postgres.Migrations
 {
     [DbContext(typeof(PostgresRoomDb))]
-    [Migration("20261125184116_First")]
+    [Migration("20261125191902_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -399,6 +399,42 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.ToTable("supplier_closure");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Care.CareBands", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    b.Property<double>("Coolest")
+                        .HasColumnType("double precision")
+                        .HasColumnName("coolest");
+
+                    b.Property<double>("Dampest")
+                        .HasColumnType("double precision")
+                        .HasColumnName("dampest");
+
+                    b.Property<double>("Driest")
+                        .HasColumnType("double precision")
+                        .HasColumnName("driest");
+
+                    b.Property<int>("OpenDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("open_days");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("source");
+
+                    b.Property<double>("Warmest")
+                        .HasColumnType("double precision")
+                        .HasColumnName("warmest");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("care_bands");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Care.CareDone", b =>
                 {
                     b.Property<Guid>("Id")
@@ -435,6 +471,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.Property<int>("Number")
                         .HasColumnType("integer")
                         .HasColumnName("number");
+
+                    b.Property<int?>("Against")
+                        .HasColumnType("integer")
+                        .HasColumnName("against");
 
                     b.Property<TimeOnly?>("At")
                         .HasColumnType("time without time zone")
