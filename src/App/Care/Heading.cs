@@ -30,7 +30,8 @@ internal sealed record Heading(
         var clocks = Where(n => Has(n, "time"));
         var temperatures = Where(n => Has(n, "temp") && !Has(n, "dew"));
         var humidities = Where(n => Has(n, "hum") || Parts(n).Contains("rh"));
-        if (dates.Count + clocks.Count == 0 || temperatures.Count == 0 || humidities.Count == 0)
+        if (dates.Count + clocks.Count == 0 || temperatures.Count == 0 || humidities.Count == 0
+            || temperatures[0] == humidities[0] || dates.Concat(clocks).Contains(temperatures[0]))
         {
             return null;
         }
