@@ -19,13 +19,14 @@ internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
         var smooth = Item("Unicorn Smooth 310", "A3+");
         var pearl = Item("Nonesuch Pearl 285", "A3+");
         var matte = Item("Teapot Matte 230", "A4");
-        var printing = await desk.OrderAsync(matte, now.AddHours(1.5), 3, 0, cancel);
-        var next = await desk.OrderAsync(pearl, now.AddHours(4), 2, 2, cancel);
-        var ready = await desk.OrderAsync(smooth, now.AddHours(26), 1, 1, cancel);
-        await desk.OrderAsync(Item("Nobody Baryta 315", "A2"), now.AddDays(2), 2, 3, cancel);
-        await desk.OrderAsync(Item("Figment Canvas 380", "roll 610"), now.AddDays(4), 1, 0, cancel);
-        await desk.OrderAsync(Item("Teapot Matte 230", "A4"), now.AddDays(3), 6, 5, cancel);
-        var last = await desk.OrderAsync(smooth, now.AddDays(5), 1, 4, cancel);
+        var printing = await desk.OrderAsync(matte, Full(now.AddHours(1.5)), 3, 0, cancel);
+        var next = await desk.OrderAsync(pearl, Full(now.AddHours(4)), 2, 2, cancel);
+        var ready = await desk.OrderAsync(smooth, Noon(1), 1, 1, cancel);
+        await desk.OrderAsync(Item("Nobody Baryta 315", "A2"), Noon(2), 2, 3, cancel);
+        await desk.OrderAsync(Item("Figment Canvas 380", "roll 610"), Noon(4), 1, 0, cancel);
+        await desk.OrderAsync(Item("Teapot Matte 230", "A4"), Noon(3), 6, 5, cancel);
+        var last = await desk.OrderAsync(smooth, Noon(5), 1, 4, cancel);
+        DateTimeOffset Noon(int days) => hand.Clock.At(today.AddDays(days), 12);
         foreach (var order in (int[])[printing, next, ready])
         {
             await hand.Work<PreparePrint>().DoNowAsync($"print {order}/1", cancel);
@@ -43,6 +44,9 @@ internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
         hand.Clock.Set(now.AddMinutes(-20));
         DemoHand.Must(await hand.The<StartRun>().RunAsync(new(hand.Command(), new(DemoCast.Keeper), run), cancel));
     }
+
+    // Nobody promises a print for 17:39.
+    private static DateTimeOffset Full(DateTimeOffset at) => new(at.Year, at.Month, at.Day, at.Hour, 0, 0, at.Offset);
 
     // A lot out of date, a lot that soon will be, and an item under its reserve.
     private async Task ShelfAsync(DateOnly today, CancellationToken cancel)

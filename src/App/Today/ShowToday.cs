@@ -53,13 +53,14 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
             .Select(g => new BuyFrom(g.First().Sending.Supplier, g.First().Reorder.Promise, [.. g.Select(BuyLine.Of)])).OrderBy(b => b.Promise.CutOff).ToList();
         low = [.. low.Where(l => advice.Lines.All(a => a.Need.Item.Code != l.Item.Code))];
         var care = (await db.CareTasks.AsNoTracking().OrderBy(t => t.Number).ToListAsync(cancel)).Where(t => t.IsDue(today, clock.LocalTimeZone)).OrderBy(t => t.At ?? TimeOnly.MaxValue).ToList();
-        return new(now, today, runs, orders, checks, low, buy, [.. lots.Where(l => l.GoodUntil < today.AddDays(SoonDays)).OrderBy(l => l.GoodUntil)], care);
+        return new(now, today, runs, orders, checks, low, buy, [.. lots.Where(l => l.GoodUntil < today.AddDays(SoonDays)).OrderBy(l => l.GoodUntil)],
+            care, await db.Papers.AsNoTracking().ToDictionaryAsync(p => p.Code, p => p.Name, cancel));
     }
 
     public sealed record Page(
         DateTimeOffset Now, DateOnly Day, IReadOnlyList<RunLine> Runs, IReadOnlyList<OrderLine> Orders, IReadOnlyList<Profile> Checks,
         IReadOnlyList<LowLine> Low, IReadOnlyList<BuyFrom> Buy, IReadOnlyList<ShelfLines.Line> GoingOutOfDate,
-        IReadOnlyList<CareTask> Care);
+        IReadOnlyList<CareTask> Care, IReadOnlyDictionary<PaperCode, string> Names);
 
     public sealed record RunLine(Run Run, string Paper, int Prints);
 

@@ -107,9 +107,21 @@ public sealed class DemoRoomTest(MadeDemo demo) : IClassFixture<MadeDemo>
         Assert.NotEmpty(today.Runs);
         Assert.NotEmpty(today.Orders);
         Assert.NotEmpty(today.Checks);
-        Assert.NotEmpty(today.Low);
+        Assert.NotEmpty(today.Buy);
+        Assert.All(today.Buy, b => Assert.True(b.Promise.CutOff > MadeDemo.Now));
         Assert.Contains(today.GoingOutOfDate, l => l.GoodUntil < today.Day);
         Assert.Contains(today.GoingOutOfDate, l => l.GoodUntil > today.Day);
+    }
+
+    [Fact]
+    public async Task Three_suppliers_kept_their_word_each_in_its_own_way()
+    {
+        await using var db = demo.Store.Open();
+        var deliveries = (await db.Deliveries.ToListAsync(Cancel)).GroupBy(d => d.Supplier).ToDictionary(g => g.Key.Value, g => g.ToList());
+        Assert.Equal(3, deliveries.Count);
+        double Late(string supplier) => deliveries[supplier].Count(d => d.DaysLate > 0) / (double)deliveries[supplier].Count;
+        Assert.True(Late("tortoise-carriers-of-paper") > Late("sundry-maybe"));
+        Assert.All(await db.PurchaseLines.ToListAsync(Cancel), l => Assert.True(l.Price > 0 && l.Reason.Length > 0));
     }
 
     [Fact]
