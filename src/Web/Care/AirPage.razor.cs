@@ -83,7 +83,7 @@ public sealed partial class AirPage
         _ => reading.Temperature < air.Bands.Coolest ? "too cool" : "too warm",
     };
 
-    private static string Three(Spread spread) => $"{spread.Least:0.#} · {spread.Median:0.#} · {spread.Most:0.#}";
+    private static string Three(AirDay day, Spread spread) => day.Readings == 1 ? $"{spread.Median:0.#}" : $"{spread.Least:0.#} · {spread.Median:0.#} · {spread.Most:0.#}";
 
     private sealed record BothAreNeeded() : Refusal("Type temperature and humidity both. Nothing was written down.");
 

@@ -8,6 +8,8 @@ namespace Goodsheet.Web.Care;
 /// <summary>The rounds with big ticks, made for a phone at the printer.</summary>
 public sealed partial class CarePage
 {
+    private const int OpenShown = 6;
+
     private ShowCare.Page? care;
     private Refusal? refusal;
     private string? done;
