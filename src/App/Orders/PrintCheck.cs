@@ -118,5 +118,46 @@ internal static class PrintCheck
 
     private static string Short(string name) => name.Length <= LongestName ? name : $"{name[..LongestName]}…";
 
+    /// <param name="copies">Asked for.</param>
+    /// <param name="width">Of a print, border and all.</param>
+    /// <param name="height">Of a print, border and all.</param>
+    /// <param name="left">What may go to clients: formats, and sheets or mm of each.</param>
+    public static IEnumerable<Said> OfStock(int copies, Length width, Length height, IReadOnlyList<(Format Format, long Left)> left)
+    {
+        if (left.Count == 0)
+        {
+            yield break; // said by the paper itself
+        }
+
+        var reach = left.Sum(l => Math.Max(Copies(l.Format, l.Left, width, height), Copies(l.Format, l.Left, height, width)));
+        if (reach == 0)
+        {
+            yield return new("too large for the paper", Severity.Stops, $"No sheet or roll of it on the shelf takes a print of {width.Millimetres:0.#} × {height.Millimetres:0.#} mm.", "A smaller size, or a larger format.");
+        }
+        else if (reach < copies)
+        {
+            yield return new("not enough paper", Severity.Warning, $"What lies on the shelf gives about {reach} of the {copies} copies.", "Order more before it is promised, or print the rest later.");
+        }
+    }
+
+    /// <param name="blacks">For each printer that has a profile of the paper: its name, the black it has in, the black the paper takes, and what the change costs.</param>
+    public static IEnumerable<Said> OfBlack(IReadOnlyList<(string Printer, BlackInk In, BlackInk Wants, double Minutes, double Ml)> blacks)
+    {
+        if (blacks.Count > 0 && blacks.All(b => b.In != b.Wants))
+        {
+            var (printer, has, wants, minutes, ml) = blacks[0];
+            yield return new("another black", Severity.ToKnow, $"{printer} has {HandlingAdvice.BlackWords(has)} in; this paper takes {HandlingAdvice.BlackWords(wants)}. The wrong one gives weak, greyish blacks.",
+                $"The change takes {minutes:0.#} minutes and {ml:0.#} ml of ink: print it with others that want the same black.");
+        }
+    }
+
+    // In rows, all one way round: what is certain to come out, not the most that might.
+    private static long Copies(Format format, long left, Length width, Length height)
+    {
+        var across = format.Width.Micrometres / width.Micrometres;
+        var along = format.IsRoll ? left * 1_000L / height.Micrometres : format.Height.Micrometres / height.Micrometres;
+        return format.IsRoll ? across * along : left * across * along;
+    }
+
     public sealed record Said(string Kind, Severity Severity, string Text, string Help);
 }

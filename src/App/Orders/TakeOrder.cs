@@ -119,8 +119,23 @@ public sealed class TakeOrder(RoomStore room, FileShelf files, TimeProvider cloc
         var lots = await ShelfLines.Of(db).Where(l => l.Paper == paper.Code).ToListAsync(cancel);
         var left = lots.Where(l => l.OnShelf > 0).ToList();
         var today = clock.Today();
+        var formats = await db.Formats.ToDictionaryAsync(f => f.Code, cancel);
+        var conditions = await (
+            from condition in db.Conditions
+            join printer in db.Printers on condition.Printer equals printer.Code
+            join loaded in db.Loaded on condition.Printer equals loaded.Printer
+            where condition.Paper == paper.Code && !printer.Gone
+            orderby printer.Name
+            select new { printer, loaded, condition.Black }).ToListAsync(cancel);
+        var blacks = conditions.Select(c => c.Black is BlackInk.Matte
+            ? (c.printer.Name, c.loaded.Black, c.Black, c.printer.MinutesToMatte, c.printer.MlToMatte)
+            : (c.printer.Name, c.loaded.Black, c.Black, c.printer.MinutesToPhoto, c.printer.MlToPhoto)).ToList();
         var said = PrintCheck.OfImage(image, request.Width, request.Height, request.ViewingDistance)
-            .Concat(PrintCheck.OfPaper(paper, standings, left.Any(l => l.IsForClients(today)), left.Count > 0));
+            .Concat(PrintCheck.OfPaper(paper, standings, left.Any(l => l.IsForClients(today)), left.Count > 0))
+            .Concat(PrintCheck.OfStock(
+                request.Copies, request.Width + request.Border + request.Border, request.Height + request.Border + request.Border,
+                [.. left.Where(l => l.IsForClients(today)).Select(l => (formats[l.Format], l.OnShelf))]))
+            .Concat(PrintCheck.OfBlack(blacks));
         var number = 0;
         foreach (var finding in said)
         {
