@@ -10,6 +10,7 @@ internal sealed class DemoHistory(DemoHand hand, DemoDesk desk, DemoSupply suppl
 
     private readonly List<DemoDesk.Waiting> waiting = [];
     private readonly HashSet<string> profiled = [];
+    private readonly DemoStrips strips = new(hand);
 
     /// <summary>From the first day to the evening before today.</summary>
     public async Task LiveAsync(DateOnly today, IProgress<double> told, CancellationToken cancel)
@@ -20,6 +21,7 @@ internal sealed class DemoHistory(DemoHand hand, DemoDesk desk, DemoSupply suppl
         for (var day = first.AddDays(1); day < today; day = day.AddDays(1))
         {
             await ProfilesOfAsync(day, today, cancel);
+            await strips.OfDayAsync(day, today, cancel);
             if (day.DayOfWeek is not (DayOfWeek.Saturday or DayOfWeek.Sunday))
             {
                 await WorkAsync(day, cancel);

@@ -14,7 +14,7 @@ internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
     public async Task BeginAsync(DateTimeOffset now, DateOnly today, CancellationToken cancel)
     {
         await ShelfAsync(today, cancel);
-        await StandingsAsync(now, cancel);
+        await StandingsAsync(cancel);
         hand.Clock.Set(now.AddHours(-2));
         var smooth = Item("Unicorn Smooth 310", "A3+");
         var pearl = Item("Nonesuch Pearl 285", "A3+");
@@ -68,22 +68,25 @@ internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
         }
     }
 
-    private Task StandingsAsync(DateTimeOffset now, CancellationToken cancel) => hand.WriteAsync(async db =>
+    // What only time brings about: a strip that was put off, and a chart nobody has held beside a print yet.
+    private async Task StandingsAsync(CancellationToken cancel)
     {
-        var profiles = await (
-            from profile in db.Profiles join condition in db.Conditions on profile.Condition equals condition.Code select new { profile, condition.Paper }).ToListAsync(cancel);
-        foreach (var (profile, paper) in profiles.Select(p => (p.profile, p.Paper)))
+        await new DemoStrips(hand).YesterdayAsync(cancel);
+        await hand.WriteAsync(async db =>
         {
-            var (standing, why, days) = DemoCast.Paper(paper).Name switch
+            var profiles = await (
+                from profile in db.Profiles join condition in db.Conditions on profile.Condition equals condition.Code select new { profile, condition.Paper }).ToListAsync(cancel);
+            foreach (var (profile, paper) in profiles.Select(p => (p.profile, p.Paper)))
             {
-                "Dragon Textured 300" => (Standing.Drifting, "three strips in a row moved the same way: the paper has turned warmer", 3),
-                "Teapot Matte 230" => (Standing.Due, "its last strip is 41 days old", 41),
-                "Nonesuch Gloss 260" => (Standing.New, "made and not yet held beside a print", 4),
-                _ => (Standing.Trusted, profile.StandingWhy, 12),
-            };
-            (profile.Standing, profile.StandingWhy, profile.CheckedAt) = (standing, why, now.AddDays(-days));
-        }
-    }, cancel);
+                (profile.Standing, profile.StandingWhy) = DemoCast.Paper(paper).Name switch
+                {
+                    "Teapot Matte 230" => (Standing.Due, "its last strip is 41 days old"),
+                    "Nonesuch Gloss 260" => (Standing.New, "made and not yet held beside a print"),
+                    _ => (profile.Standing, profile.StandingWhy),
+                };
+            }
+        }, cancel);
+    }
 
     private async Task LoadAsync(CancellationToken cancel)
     {

@@ -56,13 +56,14 @@ public sealed class PreparePrint(RoomStore room, FileShelf files, TimeProvider c
     }
 
     /// <summary>The newest profile of a paper that may be printed with, and its printer's resolution.</summary>
+    /// <remarks>One that drifts only when there is no other: the run card stops what is printed with it until somebody decides.</remarks>
     internal static async Task<(Profile Profile, int Ppi)?> ProfileForAsync(RoomDb db, PaperCode paper, CancellationToken cancel)
     {
         var found = await (
             from profile in db.Profiles.AsNoTracking()
             join condition in db.Conditions on profile.Condition equals condition.Code
-            where condition.Paper == paper && (profile.Standing == Standing.Trusted || profile.Standing == Standing.Due)
-            orderby profile.Number descending
+            where condition.Paper == paper && (profile.Standing == Standing.Trusted || profile.Standing == Standing.Due || profile.Standing == Standing.Drifting)
+            orderby profile.Standing == Standing.Drifting, profile.Number descending
             select new { Profile = profile, condition.Ppi }).FirstOrDefaultAsync(cancel);
         return found is null ? null : (found.Profile, found.Ppi);
     }

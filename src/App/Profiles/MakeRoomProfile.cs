@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Files;
 using Goodsheet.App.Storage;
@@ -51,23 +50,8 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
                 return new Stored(again.Number);
             }
 
-            var profile = new Profile
-            {
-                Number = (await change.Profiles.MaxAsync(p => (int?)p.Number, cancel) ?? 0) + 1,
-                Condition = condition.Code,
-                Version = (await change.Profiles.Where(p => p.Condition == condition.Code).MaxAsync(p => (int?)p.Version, cancel) ?? 0) + 1,
-                Name = name,
-                FileHash = kept.Hash,
-                MadeFrom = number,
-                MadeAt = clock.GetUtcNow(),
-                By = AskedBy,
-                MeanError = worth.Judged.Mean.Value,
-                P95Error = worth.Judged.P95.Value,
-                MaxError = worth.Judged.Largest.Value,
-                GamutVolume = worth.Gamut?.Volume,
-                Worth = JsonSerializer.Serialize(WorthRecord.Of(worth)),
-                StandingWhy = "just made; trust it when its figures and a print convince you",
-            };
+            var profile = await change.NewProfileAsync(
+                condition.Code, number, name, kept.Hash, worth, new(clock.GetUtcNow(), AskedBy, "just made; trust it when its figures and a print convince you"), cancel);
             change.Profiles.Add(profile);
             return new Stored(profile.Number);
         }, cancel);

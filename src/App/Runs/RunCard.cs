@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Storage;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
+using Goodsheet.Room.People;
 using Goodsheet.Room.Printers;
 using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Runs;
@@ -12,10 +13,14 @@ namespace Goodsheet.App.Runs;
 /// <summary>All that goes with a run: what, how, in what order, what to look out for.</summary>
 public sealed record RunCard(
     Run Run, Paper Paper, ClassRule Rule, Format Format, Printer Printer, Loaded? Loaded, PrintingCondition Condition, Profile Profile,
-    Lot Lot, IReadOnlyList<RunCard.Print> Prints, RunLayout Layout, IReadOnlyList<Order> Orders)
+    Lot Lot, IReadOnlyList<RunCard.Print> Prints, RunLayout Layout, IReadOnlyList<Order> Orders, Decision? Decided)
 {
     /// <summary>Another black is in the printer than this run prints with, and it has not begun.</summary>
     public bool ChangeBlack => Run.State is RunState.Planned && Loaded is { } on && on.Black != Run.Black;
+
+    /// <summary>Its profile is not to be trusted today, and nobody has let it go on.</summary>
+    public bool WaitsForADecision =>
+        Run.State is RunState.Planned && Run.Decision is null && Profile.Standing is not (Standing.Trusted or Standing.Due);
 
     public int AllPrints => Prints.Sum(p => p.Run.Copies);
 
@@ -51,7 +56,8 @@ public sealed record RunCard(
                 orderby print.Order, print.Line
                 select new Print(print, line)).ToListAsync(cancel),
             RunLayout.Read(run.Layout),
-            await db.Orders.AsNoTracking().Where(o => db.RunPrints.Any(p => p.Run == number && p.Order == o.Number)).OrderBy(o => o.Promised).ToListAsync(cancel));
+            await db.Orders.AsNoTracking().Where(o => db.RunPrints.Any(p => p.Run == number && p.Order == o.Number)).OrderBy(o => o.Promised).ToListAsync(cancel),
+            run.Decision is null ? null : await db.Decisions.AsNoTracking().SingleAsync(d => d.Id == run.Decision, cancel));
     }
 
     /// <summary>What a stopped run leaves to be laid again, order by order, and whether its promise still holds.</summary>

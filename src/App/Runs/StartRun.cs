@@ -38,7 +38,7 @@ public sealed class StartRun(RoomStore room, TimeProvider clock)
             }
 
             var profile = await db.Profiles.SingleAsync(p => p.Number == run.Profile, cancel);
-            if (profile.Standing is not (Standing.Trusted or Standing.Due))
+            if (profile.Standing is not (Standing.Trusted or Standing.Due) && run.Decision is null)
             {
                 return new ProfileIsNotTrusted(profile.Number, profile.Standing, profile.StandingWhy);
             }
@@ -68,7 +68,7 @@ public sealed class StartRun(RoomStore room, TimeProvider clock)
     public sealed record Done(int Run);
 
     public sealed record ProfileIsNotTrusted(int Profile, Standing Standing, string Why)
-        : Refusal($"Profile {Profile} of this run is {Standing.ToString().ToLowerInvariant()}{(Why.Length > 0 ? $": {Why}" : "")}. Nothing was drawn. Trust it again with your reason, and the run may begin.");
+        : Refusal($"Profile {Profile} of this run is {Standing.ToString().ToLowerInvariant()}{(Why.Length > 0 ? $": {Why}" : "")}. Nothing was drawn. Decide on the run card, with your reason, whether it goes on.");
 
     public sealed record HasBegun(int Run) : Refusal($"Run {Run} has begun already. Its paper was drawn once.");
 }

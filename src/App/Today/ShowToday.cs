@@ -1,12 +1,12 @@
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Buying;
+using Goodsheet.App.Control;
 using Goodsheet.App.Shelf;
 using Goodsheet.App.Storage;
 using Goodsheet.Room.Buying;
 using Goodsheet.Room.Care;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
-using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Runs;
 
 namespace Goodsheet.App.Today;
@@ -15,7 +15,6 @@ namespace Goodsheet.App.Today;
 public sealed class ShowToday(RoomStore room, TimeProvider clock)
 {
     private const int SoonDays = 60;
-    private const int CheckAfterDays = 30;
 
     public async Task<Page> RunAsync(CancellationToken cancel = default)
     {
@@ -34,10 +33,7 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
             where order.State == OrderState.Approved && !db.RunPrints.Any(r => r.Order == order.Number)
             orderby order.Promised
             select new OrderLine(order, client.Name)).ToListAsync(cancel);
-        var oldest = now.AddDays(-CheckAfterDays);
-        var checks = await db.Profiles.AsNoTracking().Where(p =>
-            p.Standing == Standing.Due || p.Standing == Standing.Drifting || p.Standing == Standing.New
-            || (p.Standing == Standing.Trusted && p.CheckedAt < oldest)).OrderBy(p => p.Number).ToListAsync(cancel);
+        var checks = await db.ChecksAsync(now, cancel);
         var lots = (await ShelfLines.Of(db).ToListAsync(cancel)).Where(l => l.OnShelf > 0).ToList();
         var items = await (
             from item in db.Items.AsNoTracking()
@@ -58,7 +54,7 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
     }
 
     public sealed record Page(
-        DateTimeOffset Now, DateOnly Day, IReadOnlyList<RunLine> Runs, IReadOnlyList<OrderLine> Orders, IReadOnlyList<Profile> Checks,
+        DateTimeOffset Now, DateOnly Day, IReadOnlyList<RunLine> Runs, IReadOnlyList<OrderLine> Orders, IReadOnlyList<StripsDue.Line> Checks,
         IReadOnlyList<LowLine> Low, IReadOnlyList<BuyFrom> Buy, IReadOnlyList<ShelfLines.Line> GoingOutOfDate,
         IReadOnlyList<CareTask> Care, IReadOnlyDictionary<PaperCode, string> Names);
 

@@ -22,6 +22,7 @@ public sealed class ControlChart
     private LabShift[] directions; // whitened, of length 1
     private LabShift centre;
     private LabShift running; // whitened
+    private double reach; // of the last step, in parts of the nearest limit
     private int readings;
 
     /// <summary>Begins a chart.</summary>
@@ -52,7 +53,7 @@ public sealed class ControlChart
         shape /= patch;
         var alarms = Step(steps, shape, out var direction);
         var point = new ControlPoint(
-            steps.Size, running.Size / Math.Sqrt(variance), shape, off, noise.Colour(running), alarms, direction, knowsCentre || readings > ControlLimits.StartUp);
+            steps.Size, running.Size / Math.Sqrt(variance), shape, off, noise.Colour(running), alarms, direction, reach, knowsCentre || readings > ControlLimits.StartUp);
         if (alarms is Alarms.None && !knowsCentre)
         {
             Learn(shift, steps, shape);
@@ -60,6 +61,9 @@ public sealed class ControlChart
 
         return point;
     }
+
+    /// <summary>Forgets where it was going, but not what is usual: what moved it was dealt with.</summary>
+    public void BeginAgain() => running = default;
 
     /// <summary>One step of the chart on a shift that is whitened already: what alarms it raises.</summary>
     public Alarms Step(LabShift steps, double shape, out int? direction)
@@ -76,11 +80,14 @@ public sealed class ControlChart
             found |= Alarms.Wander;
         }
 
+        reach = Math.Max(
+            Math.Max(steps.Size / Math.Sqrt(limits.Jump), running.Size / Math.Sqrt(limits.Wander * variance)), shape / limits.Shape);
         direction = null;
         var farthest = limits.Named * Math.Sqrt(variance);
         for (var i = 0; i < directions.Length; i++)
         {
             var along = Math.Abs(LabShift.Dot(running, directions[i]));
+            reach = Math.Max(reach, along / (limits.Named * Math.Sqrt(variance)));
             if (along > farthest)
             {
                 (farthest, direction) = (along, i);

@@ -27,6 +27,7 @@ public enum Alarms
 /// <param name="Drift">The running mean in L*a*b*.</param>
 /// <param name="Alarms">What was found.</param>
 /// <param name="Direction">Which of the named directions was crossed farthest; none when none was.</param>
+/// <param name="Reach">How near it came to the limit that is nearest: 1 is on the limit.</param>
 /// <param name="Settled">False in the start-up, while the usual is still being learnt.</param>
 public sealed record ControlPoint(
-    double Alone, double Running, double Shape, LabShift Shift, LabShift Drift, Alarms Alarms, int? Direction, bool Settled);
+    double Alone, double Running, double Shape, LabShift Shift, LabShift Drift, Alarms Alarms, int? Direction, double Reach, bool Settled);

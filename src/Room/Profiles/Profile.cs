@@ -93,4 +93,24 @@ public sealed class StripReading
     public required PersonName By { get; init; }
 
     public string Note { get; init; } = "";
+
+    public required string FileName { get; init; }
+
+    /// <summary>SHA-256 of the file, by which it is kept.</summary>
+    public required string FileHash { get; init; }
+
+    public required int Patches { get; init; }
+
+    /// <summary>The mean shift of its patches from their reference readings, in L*, a* and b*.</summary>
+    public required double ShiftL { get; init; }
+
+    public required double ShiftA { get; init; }
+
+    public required double ShiftB { get; init; }
+
+    /// <summary>Its patches about that mean, over what is usual.</summary>
+    public required double Shape { get; init; }
+
+    /// <summary>What it says and why, as JSON of the App's own form.</summary>
+    public required string Verdict { get; init; }
 }

@@ -32,15 +32,15 @@ public sealed class CheckStripTest : IDisposable
     public async Task What_cannot_be_compared_is_refused_with_its_reason()
     {
         var (chart, strip) = (Read(PrinterDrift.None, 1), Read(PrinterDrift.None, 2));
-        Assert.IsType<CheckStrip.OtherLight>((await CheckAsync(chart, strip with { Condition = MCondition.M2 })).Refusal);
-        Assert.IsType<CheckStrip.NoSpectra>((await CheckAsync(chart, strip with { Patches = [.. strip.Patches.Select(p => p with { Spectrum = null })] })).Refusal);
-        Assert.IsType<CheckStrip.HalfAStrip>((await CheckAsync(chart, strip with { Patches = strip.Patches[..11] })).Refusal);
-        Assert.IsType<CheckStrip.AnotherChart>(
+        Assert.IsType<OtherLight>((await CheckAsync(chart, strip with { Condition = MCondition.M2 })).Refusal);
+        Assert.IsType<NoSpectra>((await CheckAsync(chart, strip with { Patches = [.. strip.Patches.Select(p => p with { Spectrum = null })] })).Refusal);
+        Assert.IsType<HalfAStrip>((await CheckAsync(chart, strip with { Patches = strip.Patches[..11] })).Refusal);
+        Assert.IsType<AnotherChart>(
             (await CheckAsync(chart, strip with { Patches = [.. strip.Patches.Select((p, i) => p with { Device = [0.1, 0.2, i / 100.0] })] })).Refusal);
-        Assert.IsType<CheckStrip.NoCorners>((await CheckAsync(chart with { Patches = chart.Patches[1..] }, strip)).Refusal);
+        Assert.IsType<NoCorners>((await CheckAsync(chart with { Patches = chart.Patches[1..] }, strip)).Refusal);
     }
 
-    private async Task<Goodsheet.Room.Outcome<CheckStrip.Done>> CheckAsync(MeasurementSet chart, MeasurementSet strip)
+    private async Task<Goodsheet.Room.Outcome<StripVerdict>> CheckAsync(MeasurementSet chart, MeasurementSet strip)
     {
         var (first, second) = (Path.Combine(folder, "chart.txt"), Path.Combine(folder, "strip.txt"));
         await WriteAsync(first, chart);
