@@ -50,7 +50,7 @@ public sealed class ShowControl(RoomStore room)
         var cared = await (
             from done in db.CareDone.AsNoTracking()
             join task in db.CareTasks on done.Task equals task.Number
-            where task.Printer == condition.Printer && task.EveryDays > 1 // what is done every day moves nothing
+            where task.Printer == condition.Printer && task.Name.Contains("lean") // of all care only cleaning, of the head, moves colours
             select new { done.At, task.Name }).ToListAsync(cancel);
         return
         [

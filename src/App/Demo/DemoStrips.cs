@@ -40,7 +40,7 @@ internal sealed class DemoStrips(DemoHand hand)
         var textured = DemoCast.Conditions.Single(c => c.Paper == "Dragon Textured 300");
         DemoHand.Must(await hand.The<NoteChange>().RunAsync(
             new(new(DemoCast.Keeper), await CodeOfAsync(textured, cancel), NoteChange.Part.PaperLot, "a new box, opened last week"), cancel));
-        await TakeAsync(textured, new(PaperTint: 0.045), cancel);
+        await TakeAsync(textured, new(PaperTint: 0.12), cancel);
     }
 
     // How many days ago its last quiet strip was read: one is overdue, one was never watched.

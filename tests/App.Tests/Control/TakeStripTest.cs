@@ -78,7 +78,7 @@ public sealed class TakeStripTest : IAsyncLifetime
         await TakenAsync(new(AllInk: 0.06));
         await using (var db = room.Store.Open())
         {
-            db.Items.Add(new() { Paper = FreshRoom.Cotton, Format = FreshRoom.A4 });
+            db.Items.Add(new() { Paper = FreshRoom.Cotton, Format = FreshRoom.A4, PackSize = 25 });
             db.Runs.Add(new()
             {
                 Number = 401,
