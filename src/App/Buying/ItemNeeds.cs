@@ -20,7 +20,7 @@ internal static class ItemNeeds
             where paper.LineUp == LineUp.In || paper.LineUp == LineUp.OnTrial
             select new { Item = item, paper.Name }).ToListAsync(cancel);
         var formats = await db.Formats.AsNoTracking().ToDictionaryAsync(f => f.Code, cancel);
-        var lots = (await ShelfLines.Of(db).ToListAsync(cancel)).Where(l => l.OnShelf > 0 && l.IsForClients(today))
+        var lots = (await ShelfLines.Left(db).ToListAsync(cancel)).Where(l => l.IsForClients(today))
             .ToLookup(l => new ItemCode(l.Paper, l.Format));
         var coming = (await (
             from line in db.PurchaseLines.AsNoTracking()

@@ -32,7 +32,7 @@ public sealed class ShowCare(RoomStore room, TimeProvider clock)
 
     private static async Task<IReadOnlyList<OpenBox>> OpenAsync(RoomDb db, CareBands bands, DateOnly today, CancellationToken cancel)
     {
-        var left = (await ShelfLines.Of(db).ToListAsync(cancel)).Where(l => l.OnShelf > 0).ToDictionary(l => l.Lot);
+        var left = await ShelfLines.Left(db).ToDictionaryAsync(l => l.Lot, cancel);
         var lots = await db.Lots.AsNoTracking().Where(l => l.Opened != null).OrderBy(l => l.Opened).ToListAsync(cancel);
         return [.. lots.Where(l => left.ContainsKey(l.Code) && l.Condition is LotCondition.Sound)
             .Select(l => new OpenBox(l, today.DayNumber - l.Opened!.Value.DayNumber))

@@ -116,8 +116,7 @@ public sealed class TakeOrder(RoomStore room, FileShelf files, TimeProvider cloc
             join condition in db.Conditions on profile.Condition equals condition.Code
             where condition.Paper == paper.Code && profile.Standing != Standing.Retired
             select profile.Standing).ToListAsync(cancel);
-        var lots = await ShelfLines.Of(db).Where(l => l.Paper == paper.Code).ToListAsync(cancel);
-        var left = lots.Where(l => l.OnShelf > 0).ToList();
+        var left = await ShelfLines.Left(db).Where(l => l.Paper == paper.Code).ToListAsync(cancel);
         var today = clock.Today();
         var formats = await db.Formats.ToDictionaryAsync(f => f.Code, cancel);
         var conditions = await (

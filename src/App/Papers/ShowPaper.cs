@@ -30,7 +30,7 @@ public sealed class ShowPaper(RoomStore room, TimeProvider clock)
             conditions,
             profiles,
             await db.Readings.AsNoTracking().Where(r => r.Paper == code).OrderByDescending(r => r.Number).ToListAsync(cancel),
-            [.. (await ShelfLines.Of(db).Where(l => l.Paper == code).ToListAsync(cancel)).Where(l => l.OnShelf > 0)],
+            await ShelfLines.Left(db).Where(l => l.Paper == code).ToListAsync(cancel),
             await db.Printers.AsNoTracking().Where(p => !p.Gone).ToListAsync(cancel));
     }
 

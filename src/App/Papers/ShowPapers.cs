@@ -19,11 +19,11 @@ public sealed class ShowPapers(RoomStore room)
             from profile in db.Profiles
             join condition in db.Conditions on profile.Condition equals condition.Code
             select new { condition.Paper, condition.Printer, profile.Standing }).ToListAsync(cancel);
-        var left = (await ShelfLines.Of(db).ToListAsync(cancel)).ToLookup(l => l.Paper);
+        var left = (await ShelfLines.Left(db).ToListAsync(cancel)).ToLookup(l => l.Paper);
         return new(rules, [.. papers.OrderBy(p => p.Class).ThenBy(p => p.Name).Select(p => new Line(
             p,
             [.. profiles.Where(x => x.Paper == p.Code && x.Standing is not Standing.Retired).Select(x => (x.Printer, x.Standing))],
-            left[p.Code].Count(l => l.OnShelf > 0)))]);
+            left[p.Code].Count()))]);
     }
 
     public sealed record Page(IReadOnlyList<ClassRule> Rules, IReadOnlyList<Line> Papers);

@@ -7,24 +7,41 @@ namespace Goodsheet.App.Shelf;
 /// <summary>The shelf as a query: for each lot its last checkpoint plus the moves since, in one statement.</summary>
 public static class ShelfLines
 {
-    public static IQueryable<Line> Of(RoomDb db) =>
+    /// <summary>Every lot there ever was.</summary>
+    public static IQueryable<Line> Of(RoomDb db) => Lines(db, Kept(db));
+
+    /// <summary>The lots of which something is left on the shelf.</summary>
+    /// <remarks>A checkpoint that says nothing is left speaks for all moves after it, so the used-up lots of ten years cost no fold.</remarks>
+    public static IQueryable<Line> Left(RoomDb db) => Lines(db, Kept(db).Where(k => k.Checkpoint == null || k.Checkpoint.OnShelf > 0)).Where(l => l.OnShelf > 0);
+
+    private static IQueryable<Pair> Kept(RoomDb db) =>
         from lot in db.Lots
         join checkpoint in db.Checkpoints on lot.Code equals checkpoint.Lot into checkpoints
         from checkpoint in checkpoints.DefaultIfEmpty()
-        select new Line
+        select new Pair { Lot = lot, Checkpoint = checkpoint };
+
+    private static IQueryable<Line> Lines(RoomDb db, IQueryable<Pair> kept) =>
+        kept.Select(k => new Line
         {
-            Lot = lot.Code,
-            Paper = lot.Paper,
-            Format = lot.Format,
-            Received = lot.Received,
-            BestBefore = lot.BestBefore,
-            ExtendedTo = lot.ExtendedTo,
-            Place = lot.Place,
-            Condition = lot.Condition,
-            OnShelf = ((long?)checkpoint!.OnShelf ?? 0) + db.Moves
-                .Where(m => m.Lot == lot.Code && m.Number > ((int?)checkpoint.Through ?? 0))
+            Lot = k.Lot.Code,
+            Paper = k.Lot.Paper,
+            Format = k.Lot.Format,
+            Received = k.Lot.Received,
+            BestBefore = k.Lot.BestBefore,
+            ExtendedTo = k.Lot.ExtendedTo,
+            Place = k.Lot.Place,
+            Condition = k.Lot.Condition,
+            OnShelf = ((long?)k.Checkpoint!.OnShelf ?? 0) + db.Moves
+                .Where(m => m.Lot == k.Lot.Code && m.Number > ((int?)k.Checkpoint.Through ?? 0))
                 .Sum(m => m.To == Account.Shelf ? m.Quantity : m.From == Account.Shelf ? -m.Quantity : 0),
-        };
+        });
+
+    private sealed class Pair
+    {
+        public required Lot Lot { get; init; }
+
+        public required LotBalance? Checkpoint { get; init; }
+    }
 
     /// <summary>A lot and what is left of it on the shelf.</summary>
     public sealed record Line

@@ -17,9 +17,9 @@ public sealed class ShowShelf(RoomStore room, TimeProvider clock)
         var papers = await db.Papers.AsNoTracking().Where(p => p.LineUp != LineUp.Gone).ToListAsync(cancel);
         var formats = await db.Formats.AsNoTracking().OrderBy(f => f.Order).ToListAsync(cancel);
         var items = await db.Items.AsNoTracking().ToListAsync(cancel);
-        var lines = await ShelfLines.Of(db)
+        var lines = await ShelfLines.Left(db)
             .Where(l => request.Paper == null || l.Paper == request.Paper).ToListAsync(cancel);
-        return new(clock.Today(), papers, formats, items, [.. lines.Where(l => l.OnShelf > 0)], await PerDayAsync(db, cancel));
+        return new(clock.Today(), papers, formats, items, lines, await PerDayAsync(db, cancel));
     }
 
     // What went to printers, tests and waste, less what came back; not what was sold back, miscounted or cut up.

@@ -34,7 +34,7 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
             orderby order.Promised
             select new OrderLine(order, client.Name)).ToListAsync(cancel);
         var checks = await db.ChecksAsync(now, cancel);
-        var lots = (await ShelfLines.Of(db).ToListAsync(cancel)).Where(l => l.OnShelf > 0).ToList();
+        var lots = await ShelfLines.Left(db).ToListAsync(cancel);
         var items = await (
             from item in db.Items.AsNoTracking()
             join paper in db.Papers on item.Paper equals paper.Code

@@ -6,8 +6,8 @@ namespace Goodsheet.Room.Shelf;
 /// <remarks>A fold over the ledger. Kept as a checkpoint now and then so that a fold stays short; it can be thrown away.</remarks>
 public sealed class LotBalance
 {
-    /// <summary>A checkpoint is due after this many moves: a fold reads at most so many rows of one lot.</summary>
-    public const int CheckpointEvery = 100;
+    /// <summary>A checkpoint is due after this many moves at the latest: a fold reads fewer rows of one lot.</summary>
+    public const int CheckpointEvery = 25;
 
     private LotBalance(LotCode lot, int through, long onShelf, ImmutableSortedDictionary<string, long> atPrinters) =>
         (Lot, Through, OnShelf, AtPrinters) = (lot, through, onShelf, atPrinters);
@@ -21,7 +21,9 @@ public sealed class LotBalance
     /// <summary>By the account's text, without those that are empty.</summary>
     public ImmutableSortedDictionary<string, long> AtPrinters { get; private set; }
 
-    public bool CheckpointIsDue => Through % CheckpointEvery == 0;
+    /// <summary>After so many moves, and whenever the shelf runs out of the lot or gets some of it again.</summary>
+    /// <remarks>So a checkpoint that says nothing is left speaks for all moves after it: used-up lots need no fold.</remarks>
+    public bool CheckpointIsDue { get; private init; }
 
     /// <summary>On the shelf and on printers together: what the room still has of it.</summary>
     public long InRoom => OnShelf + AtPrinters.Values.Sum();
@@ -36,8 +38,11 @@ public sealed class LotBalance
     {
         ArgumentOutOfRangeException.ThrowIfNotEqual(move.Lot, Lot);
         ArgumentOutOfRangeException.ThrowIfNotEqual(move.Number, Through + 1);
-        return new(
-            Lot, move.Number, OnShelf + Change(move, Account.Shelf), Put(Put(AtPrinters, move.From, -move.Quantity), move.To, move.Quantity));
+        var left = OnShelf + Change(move, Account.Shelf);
+        return new(Lot, move.Number, left, Put(Put(AtPrinters, move.From, -move.Quantity), move.To, move.Quantity))
+        {
+            CheckpointIsDue = move.Number % CheckpointEvery == 0 || (left == 0) != (OnShelf == 0),
+        };
     }
 
     private static long Change(Move move, Account account) =>

@@ -77,7 +77,7 @@ public sealed class LedgerTest(PostgresServer postgres)
 
         await using var db = room.Store.Open();
         var checkpoint = await db.Checkpoints.SingleAsync(Cancel);
-        Assert.Equal(200, checkpoint.Through);
+        Assert.Equal(225, checkpoint.Through); // 231 moves, a checkpoint each 25
         var moves = await db.Moves.OrderBy(m => m.Number).ToListAsync(Cancel);
         var fold = moves.Aggregate(LotBalance.Nothing(lot), (sofar, move) => sofar.After(move));
         var balance = await BalanceAsync(room, lot);
