@@ -57,7 +57,7 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
                 }
             }
 
-            var condition = await ConditionAsync(db, paper, printer, request.MediaSetting, request.By, cancel);
+            var condition = db.ConditionFor(paper, printer, request.MediaSetting, request.By, clock.GetUtcNow());
             var reading = new Reading
             {
                 Number = (await db.Readings.MaxAsync(r => (int?)r.Number, cancel) ?? 0) + 1,
@@ -89,41 +89,6 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
 
         var second = PaperReading.Of(read.Value.Set!);
         return AssessPaper.Class(seen.Condition is MCondition.M2 ? second.BrightenerAgainst(seen) : seen.BrightenerAgainst(second));
-    }
-
-    // The condition is known by printer, paper and media setting; a new one starts its fingerprint.
-    private async Task<PrintingCondition> ConditionAsync(RoomDb db, Paper paper, Printer printer, string media, PersonName by, CancellationToken cancel)
-    {
-        var known = await db.Conditions.FirstOrDefaultAsync(
-            c => c.Printer == printer.Code && c.Paper == paper.Code && c.MediaSetting == media, cancel);
-        if (known is not null)
-        {
-            return known;
-        }
-
-        var count = await db.Conditions.CountAsync(c => c.Printer == printer.Code && c.Paper == paper.Code, cancel);
-        var condition = new PrintingCondition
-        {
-            Code = new($"{printer.Code}-{paper.Code}{(count == 0 ? "" : $"-{count + 1}")}"),
-            Printer = printer.Code,
-            Paper = paper.Code,
-            MediaSetting = media,
-            Ppi = printer.Ppi,
-            Black = paper.BlackFor(printer.Inks),
-        };
-        db.Conditions.Add(condition);
-        db.Fingerprints.Add(new()
-        {
-            Condition = condition.Code,
-            Number = 1,
-            Firmware = printer.Firmware,
-            Driver = printer.Driver,
-            System = Environment.OSVersion.VersionString,
-            Ink = "",
-            At = clock.GetUtcNow(),
-            By = by,
-        });
-        return condition;
     }
 
     public sealed record Request(

@@ -25,6 +25,9 @@ public readonly record struct Account(string Text)
 
     public static Account Scrap { get; } = new("scrap");
 
+    /// <summary>Of what is not paper: used up.</summary>
+    public static Account Used { get; } = new("used");
+
     public bool IsPrinter => Text.StartsWith(PrinterKind, StringComparison.Ordinal);
 
     public bool IsWaste => Text.StartsWith(WasteKind, StringComparison.Ordinal);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Goodsheet.App.Opening;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Shelf;
@@ -51,6 +52,19 @@ public static class Words
         WasteCause.WrongSize => "wrong size",
         WasteCause.Dust => "dust or fibre",
         _ => cause.ToString().ToLowerInvariant(),
+    };
+
+    public static string Of(ConsumableKind kind) => kind switch
+    {
+        ConsumableKind.WasteTank => "waste tank",
+        _ => kind.ToString().ToLowerInvariant(),
+    };
+
+    public static string Of(OpeningKind kind) => kind switch
+    {
+        OpeningKind.Shelf => "the shelf",
+        OpeningKind.Consumables => "ink and consumables",
+        _ => kind.ToString().ToLowerInvariant(),
     };
 
     /// <summary>Where paper is, in words: "shelf", "at heron", "waste: curl".</summary>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -14,6 +15,9 @@ public static class MoneyEndpoints
     {
         app.MapGet("/money/orders.csv", async (ShowMoney show, CancellationToken cancel) =>
             File(await show.CsvAsync(cancel), "text/csv", "orders.csv"));
+        app.MapGet("/money/stock/usage.csv", async (string month, ShowStockMoney show, CancellationToken cancel) =>
+            DateOnly.TryParseExact(month, "yyyy-MM", CultureInfo.InvariantCulture, DateTimeStyles.None, out var first)
+                ? File(await show.UsageAsync(first, cancel), "text/csv", $"usage-{first.ToString("yyyy-MM", CultureInfo.InvariantCulture)}.csv") : Results.NotFound());
         app.MapGet("/editions/{number:int}/register.csv", async (int number, ShowEditions show, CancellationToken cancel) =>
             await show.CsvAsync(number, cancel) is { } csv ? File(csv, "text/csv", $"edition-{number}.csv") : Results.NotFound());
         app.MapGet("/orders/{number:int}/quotation.txt", async (int number, QuoteOrder quote, CancellationToken cancel) =>

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Goodsheet.Room.Buying;
 using Goodsheet.Room.Papers;
+using Goodsheet.Room.Printers;
 using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.App.Storage.Tables;
@@ -57,6 +58,45 @@ internal sealed class CheckpointTable : IEntityTypeConfiguration<LotBalance>
         checkpoint.Ignore(c => c.InRoom).Ignore(c => c.CheckpointIsDue);
         checkpoint.Property(c => c.Through).IsConcurrencyToken();
         checkpoint.HasOne<Lot>().WithOne().HasForeignKey<LotBalance>(c => c.Lot).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class ConsumableTable : IEntityTypeConfiguration<Consumable>
+{
+    public void Configure(EntityTypeBuilder<Consumable> consumable)
+    {
+        consumable.HasKey(c => c.Code);
+        consumable.Ignore(c => c.GoesIntoPrinter);
+        consumable.HasOne<Printer>().WithMany().HasForeignKey(c => c.Printer).OnDelete(DeleteBehavior.Restrict);
+        consumable.HasOne<Supplier>().WithMany().HasForeignKey(c => c.Supplier).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class ConsumableLotTable : IEntityTypeConfiguration<ConsumableLot>
+{
+    public void Configure(EntityTypeBuilder<ConsumableLot> lot)
+    {
+        lot.HasKey(l => new { l.Consumable, l.Number });
+        lot.Property(l => l.Number).ValueGeneratedNever();
+        lot.HasOne<Consumable>().WithMany().HasForeignKey(l => l.Consumable).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+/// <summary>Only added to, as the ledger of paper is.</summary>
+internal sealed class ConsumableMoveTable : IEntityTypeConfiguration<ConsumableMove>
+{
+    public void Configure(EntityTypeBuilder<ConsumableMove> move)
+    {
+        move.ToTable(table =>
+        {
+            table.HasCheckConstraint("consumable_move_has_quantity", "quantity > 0");
+            table.HasCheckConstraint("consumable_move_goes_somewhere", "\"from\" <> \"to\"");
+        });
+        move.HasKey(m => new { m.Consumable, m.Number });
+        move.Property(m => m.Number).ValueGeneratedNever();
+        move.HasIndex(m => new { m.Command, m.Consumable, m.Line }).IsUnique();
+        move.HasOne<ConsumableLot>().WithMany().HasForeignKey(m => new { m.Consumable, m.Lot }).OnDelete(DeleteBehavior.Restrict);
+        move.HasOne<CommandRecord>().WithMany().HasForeignKey(m => m.Command).OnDelete(DeleteBehavior.Restrict);
     }
 }
 

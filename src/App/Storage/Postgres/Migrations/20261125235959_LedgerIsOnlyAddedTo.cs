@@ -15,7 +15,7 @@ public sealed class LedgerIsOnlyAddedTo : Migration
             CREATE FUNCTION only_added_to() RETURNS trigger LANGUAGE plpgsql AS
             $$ BEGIN RAISE EXCEPTION 'The ledger is only added to.'; END $$;
             """);
-        foreach (var table in (string[])["move", "command_record", "decision"])
+        foreach (var table in (string[])["move", "consumable_move", "command_record", "decision"])
         {
             migrationBuilder.Sql($"""
                 CREATE TRIGGER {table}_stays BEFORE UPDATE OR DELETE OR TRUNCATE ON {table}

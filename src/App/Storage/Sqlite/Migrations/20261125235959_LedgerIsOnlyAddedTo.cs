@@ -11,7 +11,7 @@ public sealed class LedgerIsOnlyAddedTo : Migration
     /// <inheritdoc />
     protected override void Up(MigrationBuilder migrationBuilder)
     {
-        foreach (var table in (string[])["move", "command_record", "decision"])
+        foreach (var table in (string[])["move", "consumable_move", "command_record", "decision"])
         {
             migrationBuilder.Sql($"""
                 CREATE TRIGGER {table}_stays_as_written BEFORE UPDATE ON {table}

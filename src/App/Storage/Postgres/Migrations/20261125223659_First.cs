@@ -570,6 +570,37 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "consumable",
+                columns: table => new
+                {
+                    code = table.Column<string>(type: "text", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    kind = table.Column<int>(type: "integer", nullable: false),
+                    printer = table.Column<string>(type: "text", nullable: true),
+                    channel = table.Column<string>(type: "text", nullable: false),
+                    millilitres = table.Column<double>(type: "double precision", nullable: false),
+                    reorder_at = table.Column<long>(type: "bigint", nullable: false),
+                    place = table.Column<string>(type: "text", nullable: false),
+                    supplier = table.Column<string>(type: "text", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_consumable", x => x.code);
+                    table.ForeignKey(
+                        name: "FK_consumable_printer_printer",
+                        column: x => x.printer,
+                        principalTable: "printer",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_consumable_supplier_supplier",
+                        column: x => x.supplier,
+                        principalTable: "supplier",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "dispatch",
                 columns: table => new
                 {
@@ -795,6 +826,27 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "consumable_lot",
+                columns: table => new
+                {
+                    consumable = table.Column<string>(type: "text", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    received = table.Column<DateOnly>(type: "date", nullable: false),
+                    best_before = table.Column<DateOnly>(type: "date", nullable: true),
+                    makers_number = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_consumable_lot", x => new { x.consumable, x.number });
+                    table.ForeignKey(
+                        name: "FK_consumable_lot_consumable_consumable",
+                        column: x => x.consumable,
+                        principalTable: "consumable",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "lot",
                 columns: table => new
                 {
@@ -966,6 +1018,41 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         column: x => x.made_from,
                         principalTable: "reading",
                         principalColumn: "number",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "consumable_move",
+                columns: table => new
+                {
+                    consumable = table.Column<string>(type: "text", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    command = table.Column<Guid>(type: "uuid", nullable: false),
+                    line = table.Column<int>(type: "integer", nullable: false),
+                    lot = table.Column<int>(type: "integer", nullable: false),
+                    from = table.Column<string>(type: "text", nullable: false),
+                    to = table.Column<string>(type: "text", nullable: false),
+                    quantity = table.Column<long>(type: "bigint", nullable: false),
+                    reason = table.Column<string>(type: "text", nullable: true),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_consumable_move", x => new { x.consumable, x.number });
+                    table.CheckConstraint("consumable_move_goes_somewhere", "\"from\" <> \"to\"");
+                    table.CheckConstraint("consumable_move_has_quantity", "quantity > 0");
+                    table.ForeignKey(
+                        name: "FK_consumable_move_command_record_command",
+                        column: x => x.command,
+                        principalTable: "command_record",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_consumable_move_consumable_lot_consumable_lot",
+                        columns: x => new { x.consumable, x.lot },
+                        principalTable: "consumable_lot",
+                        principalColumns: new[] { "consumable", "number" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -1230,6 +1317,27 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 column: "paper");
 
             migrationBuilder.CreateIndex(
+                name: "IX_consumable_printer",
+                table: "consumable",
+                column: "printer");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_consumable_supplier",
+                table: "consumable",
+                column: "supplier");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_consumable_move_command_consumable_line",
+                table: "consumable_move",
+                columns: new[] { "command", "consumable", "line" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "IX_consumable_move_consumable_lot",
+                table: "consumable_move",
+                columns: new[] { "consumable", "lot" });
+
+            migrationBuilder.CreateIndex(
                 name: "IX_decision_about",
                 table: "decision",
                 column: "about");
@@ -1434,6 +1542,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "climate_reading");
 
             migrationBuilder.DropTable(
+                name: "consumable_move");
+
+            migrationBuilder.DropTable(
                 name: "decision");
 
             migrationBuilder.DropTable(
@@ -1515,6 +1626,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "care_task");
 
             migrationBuilder.DropTable(
+                name: "consumable_lot");
+
+            migrationBuilder.DropTable(
                 name: "command_record");
 
             migrationBuilder.DropTable(
@@ -1534,6 +1648,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
             migrationBuilder.DropTable(
                 name: "run");
+
+            migrationBuilder.DropTable(
+                name: "consumable");
 
             migrationBuilder.DropTable(
                 name: "order");
