@@ -8,9 +8,9 @@ internal sealed class DayOrder : IOrdering
     private int[] spareA, spareB;
     private readonly int[][] lanes, kept, trial;
 
-    public DayOrder(DayWork work, DayTimes times, IReadOnlyList<IReadOnlyList<int>> order)
+    public DayOrder(DayWork work, IReadOnlyList<IReadOnlyList<int>> order)
     {
-        this.times = times;
+        times = new(work);
         var size = work.Runs.Count;
         (counts, keptCounts, tryCounts) = (new int[order.Count], new int[order.Count], new int[order.Count]);
         (lanes, kept, trial) = (new int[order.Count][], new int[order.Count][], new int[order.Count][]);
@@ -21,7 +21,7 @@ internal sealed class DayOrder : IOrdering
             order[i].ToArray().CopyTo(lanes[i], 0);
         }
 
-        Cost = times.Cost(lanes, counts, double.PositiveInfinity);
+        Cost = times.Remember(0, lanes, counts);
         Keep();
     }
 
@@ -36,12 +36,13 @@ internal sealed class DayOrder : IOrdering
     public double CostAfter(in Exchange exchange, double limit)
     {
         Try(exchange);
-        return times.Cost(trial, tryCounts, limit);
+        return times.CostFrom(StepOf(exchange), trial, tryCounts, limit);
     }
 
     public void Make(in Exchange exchange)
     {
         Try(exchange);
+        var step = StepOf(exchange);
         (spareA, trial[exchange.LaneA], lanes[exchange.LaneA]) = (lanes[exchange.LaneA], spareA, trial[exchange.LaneA]);
         if (exchange.LaneB != exchange.LaneA)
         {
@@ -49,7 +50,7 @@ internal sealed class DayOrder : IOrdering
         }
 
         tryCounts.CopyTo(counts, 0);
-        Cost = times.Cost(lanes, counts, double.PositiveInfinity);
+        Cost = times.Remember(step, lanes, counts);
     }
 
     public void Keep()
@@ -70,8 +71,10 @@ internal sealed class DayOrder : IOrdering
         }
 
         keptCounts.CopyTo(counts, 0);
-        Cost = times.Cost(lanes, counts, double.PositiveInfinity);
+        Cost = times.Remember(0, lanes, counts);
     }
+
+    private int StepOf(in Exchange x) => Math.Min(times.StepAt(x.LaneA, x.A), times.StepAt(x.LaneB, x.B));
 
     private void Try(in Exchange x)
     {

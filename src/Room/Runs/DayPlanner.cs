@@ -17,38 +17,34 @@ public static class DayPlanner
             return no;
         }
 
-        var times = new DayTimes(work);
-        var fresh = DayStart.Ordered(work);
-        var order = new DayOrder(work, times, fresh);
+        var order = new DayOrder(work, DayStart.Ordered(work));
         if (present is null)
         {
-            return Searched(work, times, order, seed, stop);
+            return Searched(work, order, seed, stop);
         }
 
-        var kept = new DayOrder(work, times, DayStart.Filled(work, times, present));
-        var atHand = Timed(work, times, kept.Order);
-        var found = Searched(work, times, kept.Cost <= order.Cost ? kept : order, seed, stop);
+        var kept = new DayOrder(work, DayStart.Filled(work, new(work), present));
+        var atHand = Timed(work, kept.Order);
+        var found = Searched(work, kept.Cost <= order.Cost ? kept : order, seed, stop);
         return atHand.Cost - found.Cost < work.Rules.Prices.WorthMoving ? atHand : found;
     }
 
     /// <summary>The times and the cost of an order that somebody else made.</summary>
-    public static DayPlan Timed(DayWork work, IReadOnlyList<IReadOnlyList<int>> order) => Timed(work, new(work), order);
+    public static DayPlan Timed(DayWork work, IReadOnlyList<IReadOnlyList<int>> order)
+    {
+        var slots = new List<DaySlot>();
+        var cost = new DayTimes(work).Cost([.. order.Select(l => l.ToArray())], [.. order.Select(l => l.Count)], double.PositiveInfinity, slots);
+        return new(work, [.. order.Select((_, lane) => slots.Where(s => s.Printer == lane).ToArray())], cost);
+    }
 
-    private static DayPlan Searched(DayWork work, DayTimes times, DayOrder order, int seed, Func<long, bool> stop)
+    private static DayPlan Searched(DayWork work, DayOrder order, int seed, Func<long, bool> stop)
     {
         if (!stop(0))
         {
             new OrderSearch<DayOrder>(order, seed).Run(0, stop);
         }
 
-        return Timed(work, times, order.Order);
-    }
-
-    private static DayPlan Timed(DayWork work, DayTimes times, IReadOnlyList<IReadOnlyList<int>> order)
-    {
-        var slots = new List<DaySlot>();
-        var cost = times.Cost([.. order.Select(l => l.ToArray())], [.. order.Select(l => l.Count)], double.PositiveInfinity, slots);
-        return new(work, [.. order.Select((_, lane) => slots.Where(s => s.Printer == lane).ToArray())], cost);
+        return Timed(work, order.Order);
     }
 
     private static Refusal? Refused(DayWork work) => work switch

@@ -9,85 +9,119 @@ internal sealed class DayTimes(DayWork work)
 {
     private readonly RunToPlan[] runs = [.. work.Runs];
     private readonly PrinterDay[] printers = [.. work.Printers];
-    private readonly double?[][] minutesOn = [.. work.Printers.Select((_, lane) => work.Runs.Select(r => r.MinutesOn[lane]).ToArray())];
+    private readonly double[][] minutesOn = [.. work.Printers.Select((_, lane) => work.Runs.Select(r => r.MinutesOn[lane] ?? double.NaN).ToArray())];
+    private readonly double[] least = Least(work);
     private readonly (double From, double To)[] hours = [.. work.Rules.Hours];
     private readonly DayRules rules = work.Rules;
-    private readonly double[] free = new double[work.Printers.Count], hands = new double[Math.Max(1, work.Rules.People)];
-    private readonly Papers.BlackInk[] black = new Papers.BlackInk[work.Printers.Count];
-    private readonly string?[] paper = new string?[work.Printers.Count];
-    private readonly int[] at = new int[work.Printers.Count];
-    private readonly List<(double From, double Until, int Places)> drying = [];
+    private readonly PlanPrices prices = work.Rules.Prices;
+    private readonly DayState now = new(work), spare = new(work);
+    private readonly List<DayState> steps = [new(work)];
+    private readonly int[][] stepOf = [.. work.Printers.Select(_ => new int[work.Runs.Count])];
 
     /// <summary>The cost of an order, infinity as soon as it is over the limit or a printer cannot print what it is given.</summary>
     public double Cost(int[][] lanes, int[] counts, double limit, List<DaySlot>? slots = null)
     {
-        Begin();
-        var cost = 0.0;
-        for (var lane = Next(counts); lane >= 0; lane = Next(counts))
+        now.Begin(printers, rules, least.Sum());
+        return Go(now, lanes, counts, limit, slots);
+    }
+
+    /// <summary>The cost of an order that is like the one last remembered before a step.</summary>
+    /// <param name="step">From <see cref="StepAt"/>.</param>
+    public double CostFrom(int step, int[][] lanes, int[] counts, double limit)
+    {
+        spare.CopyFrom(steps[step]);
+        return Go(spare, lanes, counts, limit, null);
+    }
+
+    /// <summary>The cost of an order, of which each step is remembered, so that a like order need not be timed from the morning on.</summary>
+    public double Remember(int step, int[][] lanes, int[] counts)
+    {
+        if (step == 0)
         {
-            var index = lanes[lane][at[lane]++];
-            var run = runs[index];
-            TakeDown(free[lane]);
-            if (minutesOn[lane][index] is not { } minutes)
+            steps[0].Begin(printers, rules, least.Sum());
+        }
+
+        now.CopyFrom(steps[step]);
+        for (var lane = Next(now, counts); lane >= 0; lane = Next(now, counts))
+        {
+            stepOf[lane][now.At[lane]] = step;
+            if (!Serve(now, lane, lanes[lane], null))
             {
                 return double.PositiveInfinity;
             }
 
-            var printer = printers[lane];
-            var (blackMinutes, ml) = printer.Change(black[lane], run.Black);
-            var paperMinutes = paper[lane] == run.Paper ? 0 : printer.MinutesPerPaperChange;
-            var change = blackMinutes + paperMinutes;
-            var (from, end) = Place(run, Math.Max(free[lane], run.Ready), change, minutes);
-            var dry = end + run.DryMinutes;
-            var late = Math.Max(0, dry - run.Due);
-            var prices = rules.Prices;
-            cost += (late * run.PerMinuteLate) + (ml * prices.PerMl) + ((change + minutes) * prices.PerMinute) + (end * prices.PerMinuteWaiting);
-            if (cost > limit)
+            if (++step == steps.Count)
+            {
+                steps.Add(new(work));
+            }
+
+            steps[step].CopyFrom(now);
+        }
+
+        return now.Cost;
+    }
+
+    /// <summary>The first step that could differ when a lane of the order remembered changes from a place on.</summary>
+    public int StepAt(int lane, int place) => place == 0 ? 0 : stepOf[lane][place - 1] + 1;
+
+    private double Go(DayState state, int[][] lanes, int[] counts, double limit, List<DaySlot>? slots)
+    {
+        for (var lane = Next(state, counts); lane >= 0; lane = Next(state, counts))
+        {
+            if (!Serve(state, lane, lanes[lane], slots) || state.Cost + state.Rest > limit)
             {
                 return double.PositiveInfinity;
             }
-
-            slots?.Add(new(index, lane, from, from + change, end, dry, blackMinutes, ml, paperMinutes, late));
-            (free[lane], black[lane], paper[lane]) = (end, run.Black, run.Paper);
         }
 
-        return cost;
+        return state.Cost;
     }
 
-    private void Begin()
+    /// <summary>Gives the next run of a lane its times; false if its printer cannot print it.</summary>
+    private bool Serve(DayState state, int lane, int[] order, List<DaySlot>? slots)
     {
-        drying.Clear();
-        foreach (var (until, places) in rules.Drying)
+        var index = order[state.At[lane]++];
+        var run = runs[index];
+        state.TakeDown(state.Free[lane]);
+        var minutes = minutesOn[lane][index];
+        if (double.IsNaN(minutes))
         {
-            drying.Add((0, until, places));
+            return false;
         }
 
-        Array.Clear(hands);
-        for (var i = 0; i < free.Length; i++)
-        {
-            (free[i], black[i], paper[i], at[i]) = (printers[i].FreeAt, printers[i].Black, printers[i].Paper, 0);
-        }
+        var printer = printers[lane];
+        var (blackMinutes, ml) = printer.Change(state.Black[lane], run.Black);
+        var paperMinutes = state.Paper[lane] == run.Paper ? 0 : printer.MinutesPerPaperChange;
+        var change = blackMinutes + paperMinutes;
+        var (from, end) = Place(state, run, Math.Max(state.Free[lane], run.Ready), change, minutes);
+        var dry = end + run.DryMinutes;
+        var late = Math.Max(0, dry - run.Due);
+        state.Cost += (late * run.PerMinuteLate) + (ml * prices.PerMl) + ((change + minutes) * prices.PerMinute) + (end * prices.PerMinuteWaiting);
+        state.Rest -= least[index];
+        slots?.Add(new(index, lane, from, from + change, end, dry, blackMinutes, ml, paperMinutes, late));
+        (state.Free[lane], state.Black[lane], state.Paper[lane]) = (end, run.Black, run.Paper);
+        return true;
     }
 
-    /// <summary>The printer that is free first is served first, so what is dry by then is in nobody's way again.</summary>
-    private void TakeDown(double now)
+    /// <summary>What each run costs at the least, wherever and whenever it is printed. A hair less, so that rounding cannot refuse an order.</summary>
+    private static double[] Least(DayWork work)
     {
-        for (var i = drying.Count - 1; i >= 0; i--)
+        var first = work.Printers.Count == 0 ? 0 : work.Printers.Min(p => p.FreeAt);
+        return [.. work.Runs.Select(run =>
         {
-            if (drying[i].Until <= now)
-            {
-                drying[i] = drying[^1];
-                drying.RemoveAt(drying.Count - 1);
-            }
-        }
+            var minutes = run.MinutesOn.Min() ?? 0;
+            var end = Math.Max(first, run.Ready) + minutes;
+            var late = Math.Max(0, end + run.DryMinutes - run.Due) * run.PerMinuteLate;
+            return (1 - 1e-9) * (late + (minutes * work.Rules.Prices.PerMinute) + (Math.Max(0, end) * work.Rules.Prices.PerMinuteWaiting));
+        })];
     }
 
-    private int Next(int[] counts)
+    private static int Next(DayState state, int[] counts)
     {
         var next = -1;
-        for (var i = 0; i < free.Length; i++)
+        for (var i = 0; i < counts.Length; i++)
         {
-            if (at[i] < counts[i] && (next < 0 || free[i] < free[next]))
+            if (state.At[i] < counts[i] && (next < 0 || state.Free[i] < state.Free[next]))
             {
                 next = i;
             }
@@ -96,8 +130,9 @@ internal sealed class DayTimes(DayWork work)
         return next;
     }
 
-    private (double From, double End) Place(RunToPlan run, double earliest, double change, double minutes)
+    private (double From, double End) Place(DayState state, RunToPlan run, double earliest, double change, double minutes)
     {
+        var hands = state.Hands;
         var hand = -1;
         if (run.KeepsAPerson)
         {
@@ -114,7 +149,7 @@ internal sealed class DayTimes(DayWork work)
         {
             var from = Open(earliest, change);
             var end = run.KeepsAPerson ? Worked(from + change, minutes) : from + change + minutes;
-            if (Full(run, end) is { } until)
+            if (Full(state, run, end) is { } until)
             {
                 earliest = Math.Max(from + (until - end), earliest + 1);
                 continue;
@@ -127,7 +162,7 @@ internal sealed class DayTimes(DayWork work)
 
             if (run.DryMinutes > 0)
             {
-                drying.Add((end, end + run.DryMinutes, Math.Min(run.DryPlaces, rules.DryPlaces)));
+                state.Drying.Add((end, end + run.DryMinutes, Math.Min(run.DryPlaces, rules.DryPlaces)));
             }
 
             return (from, end);
@@ -135,7 +170,7 @@ internal sealed class DayTimes(DayWork work)
     }
 
     /// <summary>When the first of what is in the way is off the table; none if there is room.</summary>
-    private double? Full(RunToPlan run, double end)
+    private double? Full(DayState state, RunToPlan run, double end)
     {
         var all = rules.DryPlaces;
         if (all == 0 || run.DryMinutes <= 0)
@@ -144,7 +179,7 @@ internal sealed class DayTimes(DayWork work)
         }
 
         var (used, first, dry) = (Math.Min(run.DryPlaces, all), double.PositiveInfinity, end + run.DryMinutes);
-        foreach (var (from, until, places) in drying)
+        foreach (var (from, until, places) in state.Drying)
         {
             if (from < dry && until > end)
             {
