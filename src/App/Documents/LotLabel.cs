@@ -45,6 +45,9 @@ public sealed class LotLabel(RoomStore room, TimeProvider clock)
     public sealed record Request(IReadOnlyList<LotCode> Lots, bool OnASheet = false, int FirstFree = 1)
     {
         public const int Most = 210;
+
+        /// <summary>Labels on one A4 sheet.</summary>
+        public const int ASheet = LabelPages.OnASheet;
     }
 
     public sealed record CannotBeLaid() : Refusal($"Choose 1 to {Request.Most} lots, and a first free label from 1 to {LabelPages.OnASheet}. Nothing was drawn.");

@@ -41,7 +41,7 @@ public sealed partial class ConsumablePage
         }
     }
 
-    private Task TakeAsync() => MoveAsync(Take, MoveConsumable.Doing.Take, d => Kept.GoesIntoPrinter ? $"It is in the printer. {d.Left} left." : $"Taken. {d.Left} left.");
+    private Task TakeAsync() => MoveAsync(Kept.GoesIntoPrinter ? Take.One() : Take, MoveConsumable.Doing.Take, d => Kept.GoesIntoPrinter ? $"It is in the printer. {d.Left} left." : $"Taken. {d.Left} left.");
 
     private Task PutAwayAsync() => MoveAsync(Came, MoveConsumable.Doing.PutAway, d => $"Put away. {d.Left} left.");
 
@@ -76,6 +76,13 @@ public sealed partial class ConsumablePage
         public int Lot { get; set; } = 1;
 
         public bool PastItsDate { get; set; }
+
+        /// <summary>What goes into a printer goes in one at a time; its form does not ask how many.</summary>
+        public MoveForm One()
+        {
+            Quantity = 1;
+            return this;
+        }
     }
 
     private sealed class KeepForm

@@ -41,7 +41,7 @@ public sealed class FindWaysOutTest
         var bought = Assert.Single(print.Ways, w => w.Kind is WayKind.OtherSupplier);
         Assert.Equal(46m, bought.Cost); // a pack of 50 for 40, and 6 of carriage
         Assert.False(bought.InTime(page.Order.Promised));
-        Assert.Contains("34 sheets go on the shelf", bought.Restock, StringComparison.Ordinal);
+        Assert.Contains("50 sheets that come 34 go on the shelf", bought.Restock, StringComparison.Ordinal);
         var told = Assert.Single(print.Ways, w => w.Kind is WayKind.TellClient);
         Assert.Equal(bought.Ready, told.Ready);
     }
