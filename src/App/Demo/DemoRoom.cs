@@ -105,6 +105,7 @@ public static class DemoRoom
         await new DemoBooks(hand).WriteAsync(today, cancel);
         tell.Report("Laying out today");
         await new DemoToday(hand, desk).BeginAsync(now, today, cancel);
+        await new DemoInks(hand).WriteAsync(today, cancel);
         await using (var db = room.Open())
         {
             await db.Database.ExecuteSqlRawAsync("PRAGMA wal_checkpoint(TRUNCATE)", cancel);

@@ -4,7 +4,10 @@ using Goodsheet.App.Files;
 using Goodsheet.App.Opening;
 using Goodsheet.App.Shelf;
 using Goodsheet.App.Storage;
+using Goodsheet.Colour.Icc;
+using Goodsheet.Colour.Tests.Icc;
 using Goodsheet.Room.People;
+using Goodsheet.Room.Profiles;
 
 namespace Goodsheet.App.Tests.Opening;
 
@@ -107,6 +110,19 @@ public sealed class BringInRoomTest(PostgresServer postgres)
         Assert.Equal(1, (await AskAsync(room, DecimalMark.Point, dryRun: false, ("clients.csv", Clients), ("stray.icc", "x"))).Wrong);
         await using var db = room.Store.Open();
         Assert.Empty(await db.Profiles.ToListAsync(Cancel));
+
+        var icc = Path.Combine(room.Folder, "cotton.icc");
+        await File.WriteAllBytesAsync(icc, IccProfileWriter.Write(InventedPrinters.Profile(ColourSpace.Rgb), IccVersion.V4), Cancel);
+        var list2 = Path.Combine(room.Folder, "profiles.csv");
+        var files = new FileShelf(Path.Combine(room.Folder, "files"));
+        var bring = new BringInRoom(room.Store, files, clock);
+        var done = (await bring.RunAsync(new(Mira, [("profiles.csv", list2), ("cotton.icc", icc)], DecimalMark.Point, DryRun: false), Cancel)).Value!;
+        Assert.True(done.TakenIn);
+        var profile = await db.Profiles.SingleAsync(Cancel);
+        Assert.Equal((Standing.New, 1, true), (profile.Standing, profile.Version, files.Has(profile.FileHash)));
+        Assert.Equal("heavy matte", (await db.Conditions.SingleAsync(Cancel)).MediaSetting);
+        var again = (await bring.RunAsync(new(Mira, [("profiles.csv", list2), ("cotton.icc", icc)], DecimalMark.Point, DryRun: false), Cancel)).Value!;
+        Assert.Equal(LineState.Known, again.Files[0].Lines[0].State);
     }
 
     private async Task<FreshRoom> FurnishedAsync(RoomStore.Kind kind) => await (await FreshRoom.OnAsync(kind, postgres)).FurnishedAsync();
