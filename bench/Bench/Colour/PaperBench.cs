@@ -1,6 +1,8 @@
 using Goodsheet.Colour.Colorimetry;
 using Goodsheet.Colour.Difference;
+using Goodsheet.Colour.Gamut;
 using Goodsheet.Colour.Measurement;
+using Goodsheet.Colour.Papers;
 using Goodsheet.Colour.Printer;
 
 namespace Goodsheet.Bench.Colour;
@@ -23,7 +25,8 @@ internal static class PaperBench
         foreach (var name in (string[])["matte_A_2420", "matte_C1_1019", "glossy_680_6mm"])
         {
             var set = Read($"{name}_M0");
-            Paper(name, PaperReading.Of(set), PaperReading.Of(Read($"{name}_M2")));
+            Paper(name, PaperFigures.Of(set), PaperFigures.Of(Read($"{name}_M2")));
+            Volume(PrinterModels.Fit([set]));
             Console.WriteLine($"  repeats inside the chart: {Text(Repeatability.Within(set))}; leave one out: {Text(ErrorSummary.Of(PrinterModels.LeaveOneOut([set])))}");
             Plant(set);
             Mix(set);
@@ -33,11 +36,72 @@ internal static class PaperBench
         return 0;
     }
 
-    private static void Paper(string name, PaperReading with, PaperReading without)
+    private static void Paper(string name, PaperFigures with, PaperFigures without)
     {
-        var (w, w2) = (with.White.Lab, without.White.Lab);
+        var (w, w2) = (with.White!.Value, without.White!.Value);
         Console.WriteLine($"{name}: white {w.L:0.0} {w.A:0.0} {w.B:0.0} (M2 {w2.L:0.0} {w2.A:0.0} {w2.B:0.0}), D-max {with.DMax:0.00}, "
-            + $"whiteness {with.Whiteness!.Value.Whiteness:0.0}, tint {with.Whiteness.Value.Tint:0.0}, brightness {with.Brightness:0.0}; {with.BrightenerAgainst(without)}");
+            + $"whiteness {with.Whiteness:0.0}, tint {with.Tint:0.0}, brightness {with.Brightness:0.0}; {with.BrightenerAgainst(without)}");
+        Console.WriteLine($"  gamut {with.Volume:N0}, in the darks under L* 35 {with.Reach!.VolumeOf(0, 360, 0, 35):N0}; greys {with.GreyChroma:0.0} C*, "
+            + $"grain {with.Grain:0.00}, solids {with.Solids:0}, steps back {with.StepsBack:0.00}");
+    }
+
+    // The volume by the surface's triangles, carried on to ever smaller ones, and by the integral of det J over the device cube
+    // (Gauss and Legendre, 20 points an edge, closer together towards both ends).
+    private static void Volume(IPrinterModel model)
+    {
+        const int n = 20;
+        const double half = 1e-4;
+        var (at, weight) = Legendre(n);
+        static double Place(double u) => (1 - Math.Cos(Math.PI * u)) / 2;
+        var device = new double[n * n * n * 18];
+        for (var i = 0; i < device.Length; i++)
+        {
+            var (point, row, channel) = (i / 18, i % 18 / 3, i % 3);
+            var u = at[channel switch { 0 => point / (n * n), 1 => point / n % n, _ => point % n }];
+            device[i] = Place(u + (row / 2 == channel ? (row % 2 == 0 ? half : -half) : 0));
+        }
+
+        var lab = new double[device.Length];
+        model.Predict(device, lab);
+        var sum = 0.0;
+        for (var p = 0; p < n * n * n; p++)
+        {
+            double J(int c, int k) => (lab[(18 * p) + (6 * c) + k] - lab[(18 * p) + (6 * c) + 3 + k]) / (2 * half);
+            sum += weight[p / (n * n)] * weight[p / n % n] * weight[p % n] * (
+                (J(0, 0) * ((J(1, 1) * J(2, 2)) - (J(1, 2) * J(2, 1))))
+                - (J(0, 1) * ((J(1, 0) * J(2, 2)) - (J(1, 2) * J(2, 0))))
+                + (J(0, 2) * ((J(1, 0) * J(2, 1)) - (J(1, 1) * J(2, 0)))));
+        }
+
+        var surface = GamutSolid.VolumeOf(model);
+        Console.WriteLine($"  volume: 17 points {GamutSolid.Of(model, 17).Volume:N0}, 33 {GamutSolid.Of(model).Volume:N0}, 65 {GamutSolid.Of(model, 65).Volume:N0}, carried on {surface:N0}; "
+            + $"integral {Math.Abs(sum):N0}, {100 * ((Math.Abs(sum) / surface) - 1):+0.000;-0.000} %");
+    }
+
+    // Nodes and weights on 0 to 1 by Newton's method.
+    private static (double[] At, double[] Weight) Legendre(int n)
+    {
+        var (at, weight) = (new double[n], new double[n]);
+        for (var i = 0; i < n; i++)
+        {
+            var x = Math.Cos(Math.PI * (i + 0.75) / (n + 0.5));
+            var slope = 0.0;
+            for (var round = 0; round < 30; round++)
+            {
+                var (p, before) = (1.0, 0.0);
+                for (var k = 1; k <= n; k++)
+                {
+                    (p, before) = ((((2 * k) - 1) * x * p / k) - ((k - 1) * before / k), p);
+                }
+
+                slope = n * ((x * p) - before) / ((x * x) - 1);
+                x -= p / slope;
+            }
+
+            (at[i], weight[i]) = ((x + 1) / 2, 1 / ((1 - (x * x)) * slope * slope));
+        }
+
+        return (at, weight);
     }
 
     private static void Plant(MeasurementSet set)

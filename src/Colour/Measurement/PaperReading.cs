@@ -37,14 +37,6 @@ public sealed record PaperReading(
             white.Spectrum is { } t ? BlueBrightness.Of(t) : null);
     }
 
-    /// <summary>What its white owes to ultraviolet light, from this reading with UV and another without.</summary>
-    /// <param name="withoutUv">The same paper read under M2.</param>
-    /// <returns>Null unless this reading is M0 or M1 and the other M2.</returns>
-    public OpticalBrightener? BrightenerAgainst(PaperReading withoutUv) =>
-        Condition is not (MCondition.M0 or MCondition.M1) || withoutUv.Condition != MCondition.M2 ? null
-        : White.Spectrum is { } with && withoutUv.White.Spectrum is { } without ? OpticalBrightener.Of(with, without)
-        : OpticalBrightener.Of(White.Lab, withoutUv.White.Lab);
-
     private static bool IsBare(DeviceSpace space, AveragedPatch patch) => space switch
     {
         DeviceSpace.Grey or DeviceSpace.Rgb => patch.Device.All(v => v == 1),

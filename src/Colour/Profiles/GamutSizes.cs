@@ -19,15 +19,16 @@ internal static class GamutSizes
         var solid = GamutSolid.Of(printer);
         var coarse = GamutSolid.Of(printer, 17);
         var mesh = Math.Abs(solid.Volume - coarse.Volume) / 3; // an error that goes with the square of the mesh
+        var volume = solid.Volume + ((solid.Volume - coarse.Volume) / 3);
         var outwards = patches.Where(p => p.Device.Any(d => d is 0 or 1)).Select(p => Outwards(printer, p)).Where(d => Math.Abs(d) < Believable).ToArray();
         if (outwards.Length < 8)
         {
-            return new(solid.Volume, mesh);
+            return new(volume, mesh);
         }
 
         var mean = outwards.Average();
         var error = Math.Sqrt(outwards.Sum(d => (d - mean) * (d - mean)) / (outwards.Length - 1) / outwards.Length);
-        return new(solid.Volume, mesh + (solid.Area * (Math.Abs(mean) + (2 * error))));
+        return new(volume, mesh + (solid.Area * (Math.Abs(mean) + (2 * error))));
     }
 
     // How far a patch on the surface was measured outside of what is foretold, along the surface's own direction.

@@ -31,18 +31,18 @@ public sealed record OpticalBrightener(double Index, double? BrightnessDifferenc
     /// <summary>Judges a paper by its bare white, read twice.</summary>
     /// <param name="withUv">Under M0 or M1.</param>
     /// <param name="withoutUv">Under M2.</param>
-    public static OpticalBrightener Of(Lab withUv, Lab withoutUv) =>
-        new(withoutUv.B - withUv.B, null, ClassOf(BrightnessPerB * (withoutUv.B - withUv.B)));
+    /// <param name="brightnessDifference">Blue brightness with UV minus that without, where there are spectra.</param>
+    public static OpticalBrightener Of(Lab withUv, Lab withoutUv, double? brightnessDifference = null)
+    {
+        var index = withoutUv.B - withUv.B;
+        return new(index, brightnessDifference, ClassOf(brightnessDifference ?? (BrightnessPerB * index)));
+    }
 
     /// <summary>Judges a paper by the spectra of its bare white.</summary>
     /// <param name="withUv">Under M0 or M1.</param>
     /// <param name="withoutUv">Under M2.</param>
-    public static OpticalBrightener Of(Spectrum withUv, Spectrum withoutUv)
-    {
-        var index = TristimulusWeights.D50.ToLab(withoutUv).B - TristimulusWeights.D50.ToLab(withUv).B;
-        var difference = BlueBrightness.Of(withUv) - BlueBrightness.Of(withoutUv);
-        return new(index, difference, ClassOf(difference));
-    }
+    public static OpticalBrightener Of(Spectrum withUv, Spectrum withoutUv) => Of(
+        TristimulusWeights.D50.ToLab(withUv), TristimulusWeights.D50.ToLab(withoutUv), BlueBrightness.Of(withUv) - BlueBrightness.Of(withoutUv));
 
     private static BrightenerClass ClassOf(double difference) => difference switch
     {

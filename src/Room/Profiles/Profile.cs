@@ -65,7 +65,20 @@ public sealed class Reading
 
     public required int Patches { get; init; }
 
+    /// <summary>The serial of the instrument, where it was said.</summary>
     public string Instrument { get; init; } = "";
+
+    /// <summary>The lot that was printed on, where it was said.</summary>
+    public Shelf.LotCode? Lot { get; init; }
+
+    /// <summary>Hours between print and reading, where it is one of several timed readings.</summary>
+    public double? HoursAfter { get; init; }
+
+    /// <summary>Whether black lay under the sheet, rather than white or more of the same.</summary>
+    public bool OverBlack { get; init; }
+
+    /// <summary>What it says of the paper, as JSON of the App's own form.</summary>
+    public string? Figures { get; set; }
 
     public required DateTimeOffset At { get; init; }
 

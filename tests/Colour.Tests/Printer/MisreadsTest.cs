@@ -78,9 +78,6 @@ public class MisreadsTest
         Assert.All(paper.White.Device, v => Assert.Equal(1, v));
         Assert.All(paper.Darkest.Device, v => Assert.InRange(v, 0, 0.2));
         Assert.Equal(-Math.Log10(paper.Darkest.Lab.ToXyz(Xyz.D50).Y / Xyz.D50.Y), paper.DMax, 1e-12);
-        Assert.Null(paper.BrightenerAgainst(paper));
-        var withoutUv = paper with { Condition = MCondition.M2, White = paper.White with { Lab = paper.White.Lab with { B = paper.White.Lab.B + 3 } } };
-        Assert.Equal(3, paper.BrightenerAgainst(withoutUv)!.Index, 1e-12);
     }
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;

@@ -16,6 +16,7 @@ internal sealed class ReadingTable : IEntityTypeConfiguration<Reading>
         reading.Property(r => r.Number).ValueGeneratedNever();
         reading.HasOne<Paper>().WithMany().HasForeignKey(r => r.Paper).OnDelete(DeleteBehavior.Restrict);
         reading.HasOne<PrintingCondition>().WithMany().HasForeignKey(r => r.Condition).OnDelete(DeleteBehavior.Restrict);
+        reading.HasOne<Room.Shelf.Lot>().WithMany().HasForeignKey(r => r.Lot).OnDelete(DeleteBehavior.Restrict);
     }
 }
 

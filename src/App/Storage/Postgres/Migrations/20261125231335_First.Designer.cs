@@ -12,7 +12,7 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace Goodsheet.App.Storage.Postgres.Migrations
 {
     [DbContext(typeof(PostgresRoomDb))]
-    [Migration("20261125223659_First")]
+    [Migration("20261125231335_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -1084,6 +1084,54 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.ToTable("print_line");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Papers.BenchTest", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<int>("Kind")
+                        .HasColumnType("integer")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<string>("Paper")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("paper");
+
+                    b.Property<string>("Photo")
+                        .HasColumnType("text")
+                        .HasColumnName("photo");
+
+                    b.Property<double?>("Value")
+                        .HasColumnType("double precision")
+                        .HasColumnName("value");
+
+                    b.Property<int>("Verdict")
+                        .HasColumnType("integer")
+                        .HasColumnName("verdict");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Paper");
+
+                    b.ToTable("bench_test");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Papers.ClassRule", b =>
                 {
                     b.Property<int>("Class")
@@ -1642,6 +1690,35 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.ToTable("printing_condition");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Profiles.Instrument", b =>
+                {
+                    b.Property<string>("Serial")
+                        .HasColumnType("text")
+                        .HasColumnName("serial");
+
+                    b.Property<int>("CertificateMonths")
+                        .HasColumnType("integer")
+                        .HasColumnName("certificate_months");
+
+                    b.Property<DateOnly?>("CertifiedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("certified_on");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Tile")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("tile");
+
+                    b.HasKey("Serial");
+
+                    b.ToTable("instrument");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Profiles.Profile", b =>
                 {
                     b.Property<int>("Number")
@@ -1742,6 +1819,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("condition");
 
+                    b.Property<string>("Figures")
+                        .HasColumnType("text")
+                        .HasColumnName("figures");
+
                     b.Property<string>("FileHash")
                         .IsRequired()
                         .HasColumnType("text")
@@ -1757,15 +1838,27 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("findings");
 
+                    b.Property<double?>("HoursAfter")
+                        .HasColumnType("double precision")
+                        .HasColumnName("hours_after");
+
                     b.Property<string>("Instrument")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("instrument");
 
+                    b.Property<string>("Lot")
+                        .HasColumnType("text")
+                        .HasColumnName("lot");
+
                     b.Property<string>("MCondition")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("m_condition");
+
+                    b.Property<bool>("OverBlack")
+                        .HasColumnType("boolean")
+                        .HasColumnName("over_black");
 
                     b.Property<string>("Paper")
                         .IsRequired()
@@ -1779,6 +1872,8 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasKey("Number");
 
                     b.HasIndex("Condition");
+
+                    b.HasIndex("Lot");
 
                     b.HasIndex("Paper");
 
@@ -1861,6 +1956,45 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasIndex("Profile");
 
                     b.ToTable("strip_reading");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Profiles.TileReading", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<double>("A")
+                        .HasColumnType("double precision")
+                        .HasColumnName("a");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint")
+                        .HasColumnName("at");
+
+                    b.Property<double>("B")
+                        .HasColumnType("double precision")
+                        .HasColumnName("b");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<string>("Instrument")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("instrument");
+
+                    b.Property<double>("L")
+                        .HasColumnType("double precision")
+                        .HasColumnName("l");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Instrument");
+
+                    b.ToTable("tile_reading");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Runs.PlanSettings", b =>
@@ -2614,6 +2748,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Papers.BenchTest", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Papers.Paper", null)
+                        .WithMany()
+                        .HasForeignKey("Paper")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Papers.Item", b =>
                 {
                     b.HasOne("Goodsheet.Room.Papers.Format", null)
@@ -2711,6 +2854,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasForeignKey("Condition")
                         .OnDelete(DeleteBehavior.Restrict);
 
+                    b.HasOne("Goodsheet.Room.Shelf.Lot", null)
+                        .WithMany()
+                        .HasForeignKey("Lot")
+                        .OnDelete(DeleteBehavior.Restrict);
+
                     b.HasOne("Goodsheet.Room.Papers.Paper", null)
                         .WithMany()
                         .HasForeignKey("Paper")
@@ -2723,6 +2871,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasOne("Goodsheet.Room.Profiles.Profile", null)
                         .WithMany()
                         .HasForeignKey("Profile")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Profiles.TileReading", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Profiles.Instrument", null)
+                        .WithMany()
+                        .HasForeignKey("Instrument")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

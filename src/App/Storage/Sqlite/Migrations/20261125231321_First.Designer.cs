@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace Goodsheet.App.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(SqliteRoomDb))]
-    [Migration("20261125223622_First")]
+    [Migration("20261125231321_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -1079,6 +1079,54 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.ToTable("print_line");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Papers.BenchTest", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<int>("Kind")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<string>("Paper")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("paper");
+
+                    b.Property<string>("Photo")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("photo");
+
+                    b.Property<double?>("Value")
+                        .HasColumnType("REAL")
+                        .HasColumnName("value");
+
+                    b.Property<int>("Verdict")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("verdict");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Paper");
+
+                    b.ToTable("bench_test");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Papers.ClassRule", b =>
                 {
                     b.Property<int>("Class")
@@ -1637,6 +1685,35 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.ToTable("printing_condition");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Profiles.Instrument", b =>
+                {
+                    b.Property<string>("Serial")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("serial");
+
+                    b.Property<int>("CertificateMonths")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("certificate_months");
+
+                    b.Property<DateOnly?>("CertifiedOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("certified_on");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Tile")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tile");
+
+                    b.HasKey("Serial");
+
+                    b.ToTable("instrument");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Profiles.Profile", b =>
                 {
                     b.Property<int>("Number")
@@ -1737,6 +1814,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("condition");
 
+                    b.Property<string>("Figures")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("figures");
+
                     b.Property<string>("FileHash")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -1752,15 +1833,27 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("findings");
 
+                    b.Property<double?>("HoursAfter")
+                        .HasColumnType("REAL")
+                        .HasColumnName("hours_after");
+
                     b.Property<string>("Instrument")
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("instrument");
 
+                    b.Property<string>("Lot")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot");
+
                     b.Property<string>("MCondition")
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("m_condition");
+
+                    b.Property<bool>("OverBlack")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("over_black");
 
                     b.Property<string>("Paper")
                         .IsRequired()
@@ -1774,6 +1867,8 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasKey("Number");
 
                     b.HasIndex("Condition");
+
+                    b.HasIndex("Lot");
 
                     b.HasIndex("Paper");
 
@@ -1856,6 +1951,45 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasIndex("Profile");
 
                     b.ToTable("strip_reading");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Profiles.TileReading", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<double>("A")
+                        .HasColumnType("REAL")
+                        .HasColumnName("a");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<double>("B")
+                        .HasColumnType("REAL")
+                        .HasColumnName("b");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<string>("Instrument")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("instrument");
+
+                    b.Property<double>("L")
+                        .HasColumnType("REAL")
+                        .HasColumnName("l");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Instrument");
+
+                    b.ToTable("tile_reading");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Runs.PlanSettings", b =>
@@ -2609,6 +2743,15 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Papers.BenchTest", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Papers.Paper", null)
+                        .WithMany()
+                        .HasForeignKey("Paper")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Papers.Item", b =>
                 {
                     b.HasOne("Goodsheet.Room.Papers.Format", null)
@@ -2706,6 +2849,11 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasForeignKey("Condition")
                         .OnDelete(DeleteBehavior.Restrict);
 
+                    b.HasOne("Goodsheet.Room.Shelf.Lot", null)
+                        .WithMany()
+                        .HasForeignKey("Lot")
+                        .OnDelete(DeleteBehavior.Restrict);
+
                     b.HasOne("Goodsheet.Room.Papers.Paper", null)
                         .WithMany()
                         .HasForeignKey("Paper")
@@ -2718,6 +2866,15 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasOne("Goodsheet.Room.Profiles.Profile", null)
                         .WithMany()
                         .HasForeignKey("Profile")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Profiles.TileReading", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Profiles.Instrument", null)
+                        .WithMany()
+                        .HasForeignKey("Instrument")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

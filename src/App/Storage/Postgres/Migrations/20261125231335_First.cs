@@ -173,6 +173,21 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "instrument",
+                columns: table => new
+                {
+                    serial = table.Column<string>(type: "text", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    tile = table.Column<string>(type: "text", nullable: false),
+                    certified_on = table.Column<DateOnly>(type: "date", nullable: true),
+                    certificate_months = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_instrument", x => x.serial);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "paper",
                 columns: table => new
                 {
@@ -405,6 +420,54 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         column: x => x.client,
                         principalTable: "client",
                         principalColumn: "number",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "tile_reading",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    instrument = table.Column<string>(type: "text", nullable: false),
+                    l = table.Column<double>(type: "double precision", nullable: false),
+                    a = table.Column<double>(type: "double precision", nullable: false),
+                    b = table.Column<double>(type: "double precision", nullable: false),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_tile_reading", x => x.id);
+                    table.ForeignKey(
+                        name: "FK_tile_reading_instrument_instrument",
+                        column: x => x.instrument,
+                        principalTable: "instrument",
+                        principalColumn: "serial",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "bench_test",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    paper = table.Column<string>(type: "text", nullable: false),
+                    kind = table.Column<int>(type: "integer", nullable: false),
+                    verdict = table.Column<int>(type: "integer", nullable: false),
+                    value = table.Column<double>(type: "double precision", nullable: true),
+                    note = table.Column<string>(type: "text", nullable: false),
+                    photo = table.Column<string>(type: "text", nullable: true),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_bench_test", x => x.id);
+                    table.ForeignKey(
+                        name: "FK_bench_test_paper_paper",
+                        column: x => x.paper,
+                        principalTable: "paper",
+                        principalColumn: "code",
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -793,39 +856,6 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
-                name: "reading",
-                columns: table => new
-                {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    condition = table.Column<string>(type: "text", nullable: true),
-                    file_name = table.Column<string>(type: "text", nullable: false),
-                    file_hash = table.Column<string>(type: "text", nullable: false),
-                    m_condition = table.Column<string>(type: "text", nullable: false),
-                    patches = table.Column<int>(type: "integer", nullable: false),
-                    instrument = table.Column<string>(type: "text", nullable: false),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    findings = table.Column<string>(type: "text", nullable: false)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("PK_reading", x => x.number);
-                    table.ForeignKey(
-                        name: "FK_reading_paper_paper",
-                        column: x => x.paper,
-                        principalTable: "paper",
-                        principalColumn: "code",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "FK_reading_printing_condition_condition",
-                        column: x => x.condition,
-                        principalTable: "printing_condition",
-                        principalColumn: "code",
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "consumable_lot",
                 columns: table => new
                 {
@@ -984,44 +1014,6 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
-                name: "profile",
-                columns: table => new
-                {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    condition = table.Column<string>(type: "text", nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    file_hash = table.Column<string>(type: "text", nullable: false),
-                    made_from = table.Column<int>(type: "integer", nullable: true),
-                    made_at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    standing = table.Column<int>(type: "integer", nullable: false),
-                    standing_why = table.Column<string>(type: "text", nullable: false),
-                    mean_error = table.Column<double>(type: "double precision", nullable: true),
-                    p95_error = table.Column<double>(type: "double precision", nullable: true),
-                    max_error = table.Column<double>(type: "double precision", nullable: true),
-                    gamut_volume = table.Column<double>(type: "double precision", nullable: true),
-                    worth = table.Column<string>(type: "text", nullable: true),
-                    checked_at = table.Column<long>(type: "bigint", nullable: true)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("PK_profile", x => x.number);
-                    table.ForeignKey(
-                        name: "FK_profile_printing_condition_condition",
-                        column: x => x.condition,
-                        principalTable: "printing_condition",
-                        principalColumn: "code",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "FK_profile_reading_made_from",
-                        column: x => x.made_from,
-                        principalTable: "reading",
-                        principalColumn: "number",
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "consumable_move",
                 columns: table => new
                 {
@@ -1136,6 +1128,87 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         column: x => x.lot,
                         principalTable: "lot",
                         principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "reading",
+                columns: table => new
+                {
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    paper = table.Column<string>(type: "text", nullable: false),
+                    condition = table.Column<string>(type: "text", nullable: true),
+                    file_name = table.Column<string>(type: "text", nullable: false),
+                    file_hash = table.Column<string>(type: "text", nullable: false),
+                    m_condition = table.Column<string>(type: "text", nullable: false),
+                    patches = table.Column<int>(type: "integer", nullable: false),
+                    instrument = table.Column<string>(type: "text", nullable: false),
+                    lot = table.Column<string>(type: "text", nullable: true),
+                    hours_after = table.Column<double>(type: "double precision", nullable: true),
+                    over_black = table.Column<bool>(type: "boolean", nullable: false),
+                    figures = table.Column<string>(type: "text", nullable: true),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false),
+                    findings = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_reading", x => x.number);
+                    table.ForeignKey(
+                        name: "FK_reading_lot_lot",
+                        column: x => x.lot,
+                        principalTable: "lot",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_reading_paper_paper",
+                        column: x => x.paper,
+                        principalTable: "paper",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_reading_printing_condition_condition",
+                        column: x => x.condition,
+                        principalTable: "printing_condition",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "profile",
+                columns: table => new
+                {
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    condition = table.Column<string>(type: "text", nullable: false),
+                    version = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    file_hash = table.Column<string>(type: "text", nullable: false),
+                    made_from = table.Column<int>(type: "integer", nullable: true),
+                    made_at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false),
+                    standing = table.Column<int>(type: "integer", nullable: false),
+                    standing_why = table.Column<string>(type: "text", nullable: false),
+                    mean_error = table.Column<double>(type: "double precision", nullable: true),
+                    p95_error = table.Column<double>(type: "double precision", nullable: true),
+                    max_error = table.Column<double>(type: "double precision", nullable: true),
+                    gamut_volume = table.Column<double>(type: "double precision", nullable: true),
+                    worth = table.Column<string>(type: "text", nullable: true),
+                    checked_at = table.Column<long>(type: "bigint", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_profile", x => x.number);
+                    table.ForeignKey(
+                        name: "FK_profile_printing_condition_condition",
+                        column: x => x.condition,
+                        principalTable: "printing_condition",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_profile_reading_made_from",
+                        column: x => x.made_from,
+                        principalTable: "reading",
+                        principalColumn: "number",
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -1299,6 +1372,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         principalColumn: "number",
                         onDelete: ReferentialAction.Restrict);
                 });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_bench_test_paper",
+                table: "bench_test",
+                column: "paper");
 
             migrationBuilder.CreateIndex(
                 name: "IX_care_done_task",
@@ -1478,6 +1556,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 column: "condition");
 
             migrationBuilder.CreateIndex(
+                name: "IX_reading_lot",
+                table: "reading",
+                column: "lot");
+
+            migrationBuilder.CreateIndex(
                 name: "IX_reading_paper",
                 table: "reading",
                 column: "paper");
@@ -1518,6 +1601,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 column: "profile");
 
             migrationBuilder.CreateIndex(
+                name: "IX_tile_reading_instrument",
+                table: "tile_reading",
+                column: "instrument");
+
+            migrationBuilder.CreateIndex(
                 name: "IX_work_record_state",
                 table: "work_record",
                 column: "state");
@@ -1526,6 +1614,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
+            migrationBuilder.DropTable(
+                name: "bench_test");
+
             migrationBuilder.DropTable(
                 name: "care_bands");
 
@@ -1620,6 +1711,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "supplier_closure");
 
             migrationBuilder.DropTable(
+                name: "tile_reading");
+
+            migrationBuilder.DropTable(
                 name: "work_record");
 
             migrationBuilder.DropTable(
@@ -1630,9 +1724,6 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
             migrationBuilder.DropTable(
                 name: "command_record");
-
-            migrationBuilder.DropTable(
-                name: "lot");
 
             migrationBuilder.DropTable(
                 name: "edition");
@@ -1650,13 +1741,13 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "run");
 
             migrationBuilder.DropTable(
+                name: "instrument");
+
+            migrationBuilder.DropTable(
                 name: "consumable");
 
             migrationBuilder.DropTable(
                 name: "order");
-
-            migrationBuilder.DropTable(
-                name: "item");
 
             migrationBuilder.DropTable(
                 name: "profile");
@@ -1665,22 +1756,28 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "client");
 
             migrationBuilder.DropTable(
-                name: "format");
-
-            migrationBuilder.DropTable(
-                name: "supplier");
-
-            migrationBuilder.DropTable(
                 name: "reading");
+
+            migrationBuilder.DropTable(
+                name: "lot");
 
             migrationBuilder.DropTable(
                 name: "printing_condition");
 
             migrationBuilder.DropTable(
-                name: "paper");
+                name: "item");
 
             migrationBuilder.DropTable(
                 name: "printer");
+
+            migrationBuilder.DropTable(
+                name: "format");
+
+            migrationBuilder.DropTable(
+                name: "paper");
+
+            migrationBuilder.DropTable(
+                name: "supplier");
         }
     }
 }

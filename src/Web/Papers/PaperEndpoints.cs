@@ -1,0 +1,35 @@
+using System.Text;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Routing;
+using Goodsheet.App.Papers;
+
+namespace Goodsheet.Web.Papers;
+
+/// <summary>The numbers of a paper page as a file, and photographs of bench tests.</summary>
+internal static class PaperEndpoints
+{
+    public static void MapPapers(this IEndpointRouteBuilder app)
+    {
+        app.MapGet("/papers/{code}/figures.csv", FiguresAsync);
+        app.MapGet("/papers/bench/{test:guid}/photo", PhotoAsync);
+    }
+
+    private static async Task<Results<FileContentHttpResult, NotFound<string>>> FiguresAsync(
+        string code, ShowPaper show, AssessPaper assess, CancellationToken cancel)
+    {
+        if (await show.RunAsync(new(code), cancel) is not { Charts.Count: > 0 } page)
+        {
+            return TypedResults.NotFound("Nobody has measured this paper here.");
+        }
+
+        var proof = await assess.RunAsync(new(page.Charts, page.Rule), cancel);
+        return proof.Granted
+            ? TypedResults.File(Encoding.UTF8.GetBytes(PaperCsv.Of(proof.Value)), "text/csv; charset=utf-8", $"{page.Paper.Code}.csv")
+            : TypedResults.NotFound(proof.Refusal.Message);
+    }
+
+    private static async Task<Results<PhysicalFileHttpResult, NotFound>> PhotoAsync(Guid test, ShowPaper show, CancellationToken cancel) =>
+        await show.PhotoAsync(test, cancel) is var (path, type) ? TypedResults.PhysicalFile(path, type) : TypedResults.NotFound();
+}
