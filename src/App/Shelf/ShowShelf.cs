@@ -27,18 +27,13 @@ public sealed class ShowShelf(RoomStore room, TimeProvider clock)
     {
         var since = clock.GetUtcNow().AddDays(-UseDays);
         Account[] notUse = [Account.Supplier, Account.CountDifference, Account.Scrap, Account.Trimmed];
-        // Summed for each lot first: the join with ten years of lots is then one of hundreds of rows, not of thousands.
         var used = await (
-            from lot in db.Lots.AsNoTracking()
-            join sum in
-                from move in db.Moves
-                where move.At >= since && ((move.From == Account.Shelf && !notUse.Contains(move.To)) || (move.To == Account.Shelf && !notUse.Contains(move.From)))
-                group move by move.Lot into moves
-                select new { Lot = moves.Key, Sum = moves.Sum(m => m.From == Account.Shelf ? m.Quantity : -m.Quantity) }
-                on lot.Code equals sum.Lot
-            select new { lot.Paper, lot.Format, sum.Sum }).ToListAsync(cancel);
-        return used.GroupBy(u => new ItemCode(u.Paper, u.Format)).Select(g => (Item: g.Key, Sum: g.Sum(u => u.Sum)))
-            .Where(u => u.Sum > 0).ToDictionary(u => u.Item, u => (double)u.Sum / UseDays);
+            from move in db.Moves.AsNoTracking()
+            join lot in db.Lots on move.Lot equals lot.Code
+            where move.At >= since && ((move.From == Account.Shelf && !notUse.Contains(move.To)) || (move.To == Account.Shelf && !notUse.Contains(move.From)))
+            group move by new { lot.Paper, lot.Format } into item
+            select new { item.Key.Paper, item.Key.Format, Sum = item.Sum(m => m.From == Account.Shelf ? m.Quantity : -m.Quantity) }).ToListAsync(cancel);
+        return used.Where(u => u.Sum > 0).ToDictionary(u => new ItemCode(u.Paper, u.Format), u => (double)u.Sum / UseDays);
     }
 
     /// <param name="Paper">Only this paper, or all.</param>
