@@ -67,10 +67,9 @@ internal sealed class CutListPages(Flow flow, RunLayout layout)
             leaf.Dashed(x, y, cut.Along ? x : x + length, cut.Along ? y + length : y);
         }
 
-        foreach (var cut in sheet.Cuts.Take(sheet.Cuts.Count > MostNumbers ? 0 : MostNumbers))
+        foreach (var (number, x, y) in sheet.Cuts.Count > MostNumbers ? [] : sheet.NumbersAt(at.Scale, radius))
         {
-            var (x, y) = (at.X + (cut.X * at.Scale), at.Y + (cut.Y * at.Scale));
-            leaf.Disc(cut.Along ? x : x - radius, cut.Along ? y - radius : y, radius, cut.Number.ToString(CultureInfo.CurrentCulture));
+            leaf.Disc(at.X + x, at.Y + y, radius, number.ToString(CultureInfo.CurrentCulture));
         }
     }
 
@@ -119,7 +118,11 @@ internal sealed class CutListPages(Flow flow, RunLayout layout)
         flow.Y += 2;
     }
 
-    private static string Sentence(RunLayout.OneCut cut) => $"{cut.Number}. {char.ToUpper(cut.Words[0], CultureInfo.CurrentCulture)}{cut.Words[1..]}";
+    private string Sentence(RunLayout.OneCut cut)
+    {
+        var words = cut.Words(layout.IsRoll);
+        return $"{cut.Number}. {char.ToUpper(words[0], CultureInfo.CurrentCulture)}{words[1..]}";
+    }
 
     private readonly record struct Frame(double X, double Y, double Scale)
     {

@@ -140,6 +140,11 @@ internal sealed class RunCardPages
 
     private void Cautions(string? decision)
     {
+        if (card.WaitsForADecision)
+        {
+            flow.Note("Stopped here.", $"Its profile is {card.Profile.Standing.ToString().ToLowerInvariant()}: {card.Profile.StandingWhy.TrimEnd('.')}. Do not draw paper before somebody has decided, on the run’s page.", hatched: true);
+        }
+
         foreach (var caution in card.Cautions)
         {
             flow.Note(caution.What, caution.How, hatched: true);

@@ -28,7 +28,7 @@ public sealed class ShowStockMoney(RoomStore room, TimeProvider clock)
         var first = today.AddDays(-StockTurn.Year);
         var waste = moves.Where(m => m.To.IsWaste && m.Day > first).GroupBy(m => (m.Item.Paper, m.To.Name)).Select(g => new Waste(
             papers[g.Key.Paper], Enum.TryParse<WasteCause>(g.Key.Name, ignoreCase: true, out var cause) ? cause : WasteCause.Other,
-            g.Sum(m => Area(m, formats[m.Item.Format])), g.All(m => m.UnitCost is null) ? null : g.Sum(m => m.Quantity * (m.UnitCost ?? 0))))
+            (double)g.Sum(m => m.Quantity * formats[m.Item.Format].AreaOfOne), g.All(m => m.UnitCost is null) ? null : g.Sum(m => m.Quantity * (m.UnitCost ?? 0))))
             .OrderByDescending(w => w.Cost ?? 0).ThenByDescending(w => w.SquareMetres).ToList();
         var months = moves.Count == 0 ? [] : Months(moves[0].Day, today);
         return new(today, (await OrderCost.RatesAsync(db, today, cancel))?.Currency ?? "", items, waste, months);
@@ -65,9 +65,6 @@ public sealed class ShowStockMoney(RoomStore room, TimeProvider clock)
     }
 
     private static string Text(long amount) => amount.ToString(CultureInfo.InvariantCulture);
-
-    private static double Area(CostedMove move, Format format) =>
-        move.Quantity * (double)format.Width.Micrometres * (format.IsRoll ? 1000 : format.Height.Micrometres) / 1e12;
 
     private static async Task<(Dictionary<PaperCode, string> Papers, Dictionary<FormatCode, Format> Formats)> NamesAsync(RoomDb db, CancellationToken cancel) => (
         await db.Papers.AsNoTracking().ToDictionaryAsync(p => p.Code, p => p.Name, cancel), await db.Formats.AsNoTracking().ToDictionaryAsync(f => f.Code, cancel));

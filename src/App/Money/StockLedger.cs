@@ -9,8 +9,6 @@ namespace Goodsheet.App.Money;
 /// <summary>The ledger with what each lot cost: by the order it came with, else by its supplier's price of that day, else by the room's price of a square metre.</summary>
 internal static class StockLedger
 {
-    private const decimal PerSquareMetre = 1e12m; // square micrometres
-
     /// <summary>All moves, the oldest first.</summary>
     public static async Task<IReadOnlyList<CostedMove>> CostedMovesAsync(this RoomDb db, TimeProvider clock, CancellationToken cancel)
     {
@@ -51,9 +49,7 @@ internal static class StockLedger
                 return listed.Price / listed.PackSize;
             }
 
-            var format = formats[lot.Format];
-            var area = (decimal)format.Width.Micrometres * (format.IsRoll ? 1000 : format.Height.Micrometres) / PerSquareMetre;
-            return plain[lot.Paper].OrderByDescending(p => p.From <= lot.Received).ThenByDescending(p => p.From).FirstOrDefault()?.PerSquareMetre * area;
+            return plain[lot.Paper].OrderByDescending(p => p.From <= lot.Received).ThenByDescending(p => p.From).FirstOrDefault()?.PerSquareMetre * formats[lot.Format].AreaOfOne;
         }
     }
 

@@ -13,13 +13,13 @@ namespace Goodsheet.App.Orders;
 /// <summary>All that decides what can be done when paper does not suffice, read together.</summary>
 internal sealed class StockOut
 {
-    private const decimal PerSquareMetre = 1e12m; // square micrometres
-
     public required DateTimeOffset Now { get; init; }
 
     public required DateOnly Today { get; init; }
 
     public required TimeOnly Opens { get; init; }
+
+    public required TimeOnly Closes { get; init; }
 
     public required TimeZoneInfo Zone { get; init; }
 
@@ -44,6 +44,7 @@ internal sealed class StockOut
     public static async Task<StockOut> LoadAsync(RoomDb db, TimeProvider clock, CancellationToken cancel)
     {
         var today = clock.Today();
+        var settings = await db.Settings.AsNoTracking().SingleOrDefaultAsync(cancel) ?? new();
         var printers = await (
             from condition in db.Conditions.AsNoTracking()
             join printer in db.Printers on condition.Printer equals printer.Code
@@ -53,7 +54,8 @@ internal sealed class StockOut
         {
             Now = clock.GetUtcNow(),
             Today = today,
-            Opens = (await db.Settings.AsNoTracking().SingleOrDefaultAsync(cancel) ?? new()).Opens,
+            Opens = settings.Opens,
+            Closes = settings.Closes,
             Zone = clock.LocalTimeZone,
             Rates = await Money.OrderCost.RatesAsync(db, today, cancel),
             Papers = await db.Papers.AsNoTracking().ToDictionaryAsync(p => p.Code, cancel),
@@ -87,17 +89,28 @@ internal sealed class StockOut
             return price.Price / price.PackSize;
         }
 
-        var format = Formats[item.Format];
-        return PaperPrices[item.Paper].MaxBy(p => p.From)?.PerSquareMetre
-            * ((decimal)format.Width.Micrometres * (format.IsRoll ? 1000 : format.Height.Micrometres) / PerSquareMetre);
+        return PaperPrices[item.Paper].MaxBy(p => p.From)?.PerSquareMetre * Formats[item.Format].AreaOfOne;
     }
 
-    /// <summary>Printed from then on and dry.</summary>
+    /// <summary>Printed from then on and dry; what comes when the room is closed is begun when it opens.</summary>
     public DateTimeOffset Done(PrintLine line, PaperCode paper, DateTimeOffset from)
     {
         var squareMetres = Math.Max(1, line.ToPrint) * (double)line.FullWidth.Micrometres * line.FullHeight.Micrometres / 1e12;
         var rate = Printers[paper].Select(p => p.SquareMetresPerHour).DefaultIfEmpty(2).Max();
-        return from.AddHours((squareMetres / Math.Max(rate, 0.01)) + Papers[paper].DryingHours);
+        return AtWork(from).AddHours((squareMetres / Math.Max(rate, 0.01)) + Papers[paper].DryingHours);
+    }
+
+    private DateTimeOffset AtWork(DateTimeOffset at)
+    {
+        var here = TimeZoneInfo.ConvertTime(at, Zone).DateTime;
+        var (day, time) = (DateOnly.FromDateTime(here), TimeOnly.FromDateTime(here));
+        if (time >= Opens && time < Closes)
+        {
+            return at;
+        }
+
+        var opens = day.AddDays(time < Opens ? 0 : 1).ToDateTime(Opens);
+        return new(opens, Zone.GetUtcOffset(opens));
     }
 
     /// <summary>What is left of an item after so much is taken, and what is to be ordered because of it.</summary>

@@ -71,7 +71,7 @@ internal static class WaysOut
             }
 
             var (item, share) = (new ItemCode(paper.Code, format.Code), misses[paper.Code]);
-            var held = share is { } lost ? $"It holds all but {lost:P1} of the picture{(own is { } before ? $"; {room.Papers[line.Paper].Name} all but {before:P1}" : "")}." : "Whether it holds the picture cannot be told: look at the proof.";
+            var held = share is { } lost ? $"It holds {AllBut(lost)} of the picture{(own is { } before ? $", {room.Papers[line.Paper].Name} {AllBut(before)}" : "")}." : "Whether it holds the picture cannot be told: look at the proof.";
             yield return new(
                 WayKind.OtherPaper, $"Print it on {paper.Name}, {format.Code}",
                 $"{held} {Words(paper)} Ask the client first: another paper is another picture. Take the order anew with it, and prepare its file again.",
@@ -116,6 +116,8 @@ internal static class WaysOut
                 : $"“{client}, the paper for {line.Title} has run out here, and we are asking when it comes. Shall we propose another paper?” No supplier has a price for it written down, so no day can be said.",
             soonest, 0, "a call today, not on the day", "The paper is bought in the usual way.", null, $"/orders/{line.Order}");
     }
+
+    private static string AllBut(double lost) => lost < 0.0005 ? "all" : $"all but {lost:P1}";
 
     private static string Words(Paper paper) => $"{char.ToUpper(HandlingAdvice.ClassWords(paper.Class)[0], CultureInfo.CurrentCulture)}{HandlingAdvice.ClassWords(paper.Class)[1..]}, {paper.Grammage} g/m2.";
 

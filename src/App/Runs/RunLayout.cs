@@ -50,7 +50,30 @@ public sealed record RunLayout(bool IsRoll, double UsedPercent, IReadOnlyList<Ru
     private static double Mm(long micrometres) => micrometres / PerMm;
 
     public sealed record OneSheet(
-        double Width, double Height, IReadOnlyList<Print> Prints, IReadOnlyList<OneCut> Cuts, IReadOnlyList<Place> Offcuts);
+        double Width, double Height, IReadOnlyList<Print> Prints, IReadOnlyList<OneCut> Cuts, IReadOnlyList<Place> Offcuts)
+    {
+        /// <summary>Where the number of each cut stands in a drawing: before the cut, or farther along it where another number stands already.</summary>
+        /// <param name="scale">Of the drawing, units a mm.</param>
+        /// <param name="radius">Of a number's disc, in units.</param>
+        /// <returns>Centres in units from the sheet's corner, in the order of the cuts.</returns>
+        public IReadOnlyList<(int Number, double X, double Y)> NumbersAt(double scale, double radius)
+        {
+            var placed = new List<(int Number, double X, double Y)>();
+            foreach (var cut in Cuts)
+            {
+                var (x, y) = cut.Along ? (cut.X * scale, (cut.Y * scale) - radius) : ((cut.X * scale) - radius, cut.Y * scale);
+                var (first, end) = ((x, y), cut.Length * scale);
+                for (var along = 0.0; along <= end && placed.Exists(p => double.Hypot(p.X - x, p.Y - y) < 2 * radius); along += radius)
+                {
+                    (x, y) = cut.Along ? (first.x, first.y + along) : (first.x + along, first.y);
+                }
+
+                placed.Add((cut.Number, x, y));
+            }
+
+            return placed;
+        }
+    }
 
     /// <summary>A rectangle from the left and the leading edge.</summary>
     public readonly record struct Place(double X, double Y, double Width, double Height);
@@ -69,9 +92,9 @@ public sealed record RunLayout(bool IsRoll, double UsedPercent, IReadOnlyList<Ru
     /// <param name="Length">How far the knife goes.</param>
     public sealed record OneCut(int Number, int Part, bool Along, double Stop, double Knife, double X, double Y, double Length)
     {
-        public string Words => string.Create(
+        public string Words(bool isRoll) => string.Create(
             CultureInfo.CurrentCulture,
-            $"{(Part == CutList.WholeSheet ? "the whole sheet" : $"part {Part}")} {(Along ? "along" : "across")}, stop at {Stop:0.#} mm{(Knife > 0 ? $", then {Knife:0.#} mm off" : "")}");
+            $"{(Part == CutList.WholeSheet ? isRoll ? "the roll’s length" : "the whole sheet" : $"part {Part}")} {(Along ? "along" : "across")}, stop at {Stop:0.#} mm{(Knife > 0 ? $", then {Knife:0.#} mm off" : "")}");
     }
 
     public sealed record Alike(IReadOnlyList<int> Numbers, OneSheet Sheet)

@@ -23,11 +23,11 @@ public sealed record WayOut(
 {
     public bool InTime(DateTimeOffset promised) => WhyNot is null && Ready <= promised;
 
-    /// <summary>What serves in time first, the cheapest of it at the head; then what serves late, the soonest at the head; then what does not serve.</summary>
+    /// <summary>What serves in time first, the promised paper before another and the cheapest at the head; then what serves late, the soonest at the head; then what does not serve.</summary>
     public static IReadOnlyList<WayOut> Ranked(IEnumerable<WayOut> ways, DateTimeOffset promised) =>
     [
         .. ways.OrderBy(w => w.WhyNot is not null).ThenByDescending(w => w.InTime(promised))
             .ThenBy(w => w.InTime(promised) ? DateTimeOffset.MinValue : w.Ready ?? DateTimeOffset.MaxValue)
-            .ThenBy(w => w.Cost ?? decimal.MaxValue).ThenBy(w => w.Kind),
+            .ThenBy(w => w.Kind is WayKind.OtherPaper).ThenBy(w => w.Cost ?? decimal.MaxValue).ThenBy(w => w.Kind),
     ];
 }

@@ -20,6 +20,9 @@ public sealed class Format
 
     /// <summary>What a quantity of it counts: sheets, or millimetres of roll.</summary>
     public string Unit => IsRoll ? "mm" : "sheets";
+
+    /// <summary>Square metres of one of what a quantity of it counts: of a sheet, or of a millimetre of roll.</summary>
+    public decimal AreaOfOne => (decimal)Width.Micrometres * (IsRoll ? 1000 : Height.Micrometres) / 1e12m;
 }
 
 /// <summary>A paper in a format as the room keeps it.</summary>

@@ -1,4 +1,6 @@
+using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Control;
 using Goodsheet.App.Demo;
 using Goodsheet.App.Settings;
 using Goodsheet.App.Storage;
@@ -98,6 +100,16 @@ public sealed class DemoRoomTest(MadeDemo demo) : IClassFixture<MadeDemo>
             Assert.NotNull(IccProfile.Read(bytes).Profile);
             Assert.InRange(profile.MeanError!.Value, 0, 1.5); // "fair" and better
         }
+    }
+
+    [Fact]
+    public async Task No_strip_and_no_chart_of_half_a_year_cries_wrong_black()
+    {
+        await using var db = demo.Store.Open();
+        var strips = await db.StripReadings.AsNoTracking().ToListAsync(Cancel);
+        Assert.True(strips.Count > 40);
+        Assert.All(strips, s => Assert.False(JsonSerializer.Deserialize<StripVerdict>(s.Verdict)!.WrongBlack));
+        Assert.All(await db.Readings.AsNoTracking().ToListAsync(Cancel), r => Assert.DoesNotContain("black belongs on it", r.Findings, StringComparison.Ordinal));
     }
 
     [Fact]
