@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Goodsheet.App;
 using Goodsheet.App.Papers;
 using Goodsheet.Room.Papers;
 
@@ -55,11 +56,12 @@ public static class PaperVerb
         var verb = new Command("line-up", "The fewest papers that could have taken the past year's work.") { Loss, Stays, RoomOption.Room, RoomOption.Postgres, Answer.Json };
         verb.SetAction(async (line, cancel) =>
         {
-            var (store, files) = line.NameRoom();
+            var (store, files) = line.OpenRoom();
+            await store.MigrateAsync(cancel);
             return await line.GiveAsync(
                 await new ProposeLineUp(store, files, TimeProvider.System).RunAsync(new(line.GetValue(Loss), line.GetValue(Stays)), cancel),
                 done => new { done.Prints, Kept = done.Kept.Select(Of), LeftOut = done.LeftOut.Select(Of), Untaken = done.Untaken.Select(p => p.Code.Value) },
-                done => string.Join('\n', (string[])
+                done => done.Prints == 0 ? "Nothing was ordered in the past year, so no paper has to earn its place yet." : string.Join('\n', (string[])
                 [
                     $"{done.Kept.Count} papers take all {done.Prints} prints: {string.Join(", ", done.Kept.Select(k => k.Paper.Name))}.",
                     .. done.LeftOut.Select(l => l.Instead is { } i ? $"{l.Paper.Name}: {l.Prints} prints go to {i.Paper.Name} and lose {i.MeanLoss:0.0} dE00, {i.LargestLoss:0.0} at most." : $"{l.Paper.Name}: nothing was printed on it."),
@@ -88,7 +90,7 @@ public static class PaperVerb
         done.Figures.Grain,
         done.Opacity,
         Findings = done.Findings.Select(f => new { Fault = f.Fault.ToString(), f.Evidence, f.Do }),
-        OtherLot = done.Lots is { } lots ? new { White = lots.White.Value, Foretold = lots.Foretold.Mean.Value, Measured = lots.Measured?.Mean.Value } : null,
+        OtherLot = done.Lots is { } lots ? new { White = lots.White.Value, Foretold = lots.Foretold.Mean.Value, Measured = lots.Measured?.Mean.Value, Answer = lots.Answer.ToString() } : null,
     };
 
     private static string Says(AssessPaper.Done done)

@@ -1,4 +1,5 @@
 using Goodsheet.Colour.Colorimetry;
+using Goodsheet.Colour.Density;
 using Goodsheet.Colour.Measurement;
 
 namespace Goodsheet.Colour.Control;
@@ -34,7 +35,7 @@ public sealed record BlackCheck(double Then, double Now, bool Wrong)
         }
 
         var moved = then.Zip(now, Away).ToArray();
-        var (was, black) = (Visual(then[0]), Visual(now[0]));
+        var (was, black) = (Densities.FromLab(then[0]), Densities.FromLab(now[0]));
         return new(was, black, Math.Abs(was - black) > Far && moved[0] > BesideOthers * moved[1..].Max());
     }
 
@@ -46,11 +47,4 @@ public sealed record BlackCheck(double Then, double Now, bool Wrong)
     }
 
     private static double Away(Lab a, Lab b) => Math.Sqrt(Math.Pow(a.L - b.L, 2) + Math.Pow(a.A - b.A, 2) + Math.Pow(a.B - b.B, 2));
-
-    // The definition of L*, turned round: 24/116 and below it is straight.
-    private static double Visual(Lab lab)
-    {
-        var f = (lab.L + 16) / 116;
-        return -Math.Log10(f > 24.0 / 116 ? f * f * f : 108.0 / 841 * (f - (16.0 / 116)));
-    }
 }

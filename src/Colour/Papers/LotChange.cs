@@ -4,6 +4,19 @@ using Goodsheet.Colour.Measurement;
 
 namespace Goodsheet.Colour.Papers;
 
+/// <summary>Whether a profile made on one lot serves another.</summary>
+public enum LotAnswer
+{
+    /// <summary>Paper and prints differ no more than readings of one lot do.</summary>
+    Same = 1,
+
+    /// <summary>It changed a little; the profile still holds.</summary>
+    StillHolds = 2,
+
+    /// <summary>It changed: a strip and, if that confirms it, another profile.</summary>
+    Changed = 3,
+}
+
 /// <summary>What another lot of a paper changes.</summary>
 /// <param name="White">Between the two bare papers.</param>
 /// <param name="Foretold">What the change of white alone does to the prints, patch by patch: white and black carried over in
@@ -11,6 +24,15 @@ namespace Goodsheet.Colour.Papers;
 /// <param name="Measured">What the patches that both charts have show; none where they share none but the paper.</param>
 public sealed record LotChange(DeltaE00 White, ErrorSummary Foretold, ErrorSummary? Measured)
 {
+    private const double SameUpTo = 0.5;  // mean dE00: one lot read twice stays under it. These two are ours; no source
+    private const double HoldsUpTo = 1.2; // mean dE00: a profile made on one lot still serves the other
+
+    /// <summary>How far prints moved on average: as measured where the charts share patches, else as foretold.</summary>
+    public DeltaE00 Moved => (Measured ?? Foretold).Mean;
+
+    /// <summary>What that means for the profile.</summary>
+    public LotAnswer Answer => Math.Max(Moved.Value, White.Value) < SameUpTo ? LotAnswer.Same : Moved.Value < HoldsUpTo ? LotAnswer.StillHolds : LotAnswer.Changed;
+
     /// <summary>Compares two charts of one paper read in one M-condition.</summary>
     /// <param name="earlier">The lot that the profile was made on.</param>
     /// <param name="later">The new lot: as few patches as its bare paper.</param>
