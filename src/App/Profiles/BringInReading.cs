@@ -9,7 +9,6 @@ using Goodsheet.Room;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.People;
 using Goodsheet.Room.Printers;
-using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.App.Profiles;
@@ -24,15 +23,32 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
             return new NoSuchFile(request.FileName);
         }
 
+        if (request.HoursAfter is < 0 or > 10_000)
+        {
+            return new NotHours(request.HoursAfter.Value);
+        }
+
         var read = await ChartReading.ReadAsync(files.PathOf(request.FileHash), cancel);
         if (!read.Granted)
         {
             return read.Refusal;
         }
 
+        // A file with several M-conditions makes a reading of each; the one that a profile is made of comes last.
         var set = read.Value.Set!;
-        var doubts = await Task.Run(() => ChartReading.Doubt(set, request.Strip, cancel), cancel);
-        var seen = await Task.Run(() => PaperFigures.Of(set, cancel), cancel);
+        List<Taken> taken = [];
+        foreach (var condition in read.Value.Conditions.Where(c => c != set.Condition))
+        {
+            var other = await ChartReading.ReadAsync(files.PathOf(request.FileHash), cancel, condition);
+            if (!other.Granted)
+            {
+                return other.Refusal;
+            }
+
+            taken.Add(new(other.Value.Set!, new([], []), await Task.Run(() => PaperFigures.Of(other.Value.Set!, cancel), cancel)));
+        }
+
+        taken.Add(await Task.Run(() => new Taken(set, ChartReading.Doubt(set, request.Strip, cancel), PaperFigures.Of(set, cancel)), cancel));
         return await room.ChangeAsync<Done>(async db =>
         {
             var paper = await db.Papers.FindAsync([request.Paper], cancel);
@@ -42,51 +58,66 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
                 return new NotInThisRoom();
             }
 
-            var rule = await db.ClassRules.SingleAsync(r => r.Class == paper.Class, cancel);
-            List<string> findings = [.. doubts.Order, .. read.Value.Findings.Select(f => f.Message)];
-            findings.AddRange(doubts.Patches.Take(20).Select(s => $"Patch {s.Patch} is {s.Off:0.0} dE00 from what all others foretell: read it again."));
             if (request.Lot is { } lot && !await db.Lots.AnyAsync(l => l.Code == lot && l.Paper == paper.Code, cancel))
             {
                 return new NotALotOfThisPaper(lot);
             }
 
-            if (request.HoursAfter is < 0 or > 10_000)
-            {
-                return new NotHours(request.HoursAfter.Value);
-            }
-
             var condition = db.ConditionFor(paper, printer, request.MediaSetting, request.By, clock.GetUtcNow());
-            if (seen.White is { } white && !request.OverBlack)
+            var number = await db.Readings.MaxAsync(r => (int?)r.Number, cancel) ?? 0;
+            foreach (var one in taken)
             {
-                (paper.WhiteL, paper.WhiteA, paper.WhiteB) = (white.L, white.A, white.B);
-                (paper.WhiteCondition, paper.DMax) = (set.Condition.ToString(), seen.DMax);
-                paper.GamutVolume = seen.Volume ?? paper.GamutVolume;
-                paper.BrightenerMeasured = await BrightenerAsync(db, paper.Code, seen, cancel) ?? paper.BrightenerMeasured;
-                var before = await EarlierAsync(db, condition.Code, seen, cancel);
-                findings.AddRange(PaperFinding.Of(seen, rule, before.Figures, before.Lot != request.Lot && before.Lot is not null).Select(f => $"{f.Evidence} {f.Do}"));
+                List<string> findings = [.. one.Doubts.Order, .. read.Value.Findings.Select(f => f.Message), .. one.Doubts.Patches.Take(20).Select(ChartReading.Words)];
+                if (one.Figures.White is not null && !request.OverBlack)
+                {
+                    var earlier = await EarlierReading.OfAsync(db, files, condition.Code, one.Set.Condition, cancel);
+                    findings.AddRange(await OfPaperAsync(db, paper, one, taken, earlier, request.Lot, cancel));
+                }
+
+                db.Readings.Add(new()
+                {
+                    Number = ++number,
+                    Paper = paper.Code,
+                    Condition = condition.Code,
+                    FileName = request.FileName,
+                    FileHash = request.FileHash,
+                    MCondition = ChartReading.Stored(one.Set.Condition),
+                    Patches = one.Set.Patches.Length,
+                    At = clock.GetUtcNow(),
+                    By = request.By,
+                    Findings = JsonSerializer.Serialize(findings),
+                    Instrument = request.Instrument?.Trim() ?? "",
+                    Lot = request.Lot,
+                    HoursAfter = request.HoursAfter,
+                    OverBlack = request.OverBlack,
+                    Figures = PaperLook.Write(one.Figures),
+                });
             }
 
-            var reading = new Reading
-            {
-                Number = (await db.Readings.MaxAsync(r => (int?)r.Number, cancel) ?? 0) + 1,
-                Paper = paper.Code,
-                Condition = condition.Code,
-                FileName = request.FileName,
-                FileHash = request.FileHash,
-                MCondition = Word(set.Condition),
-                Patches = set.Patches.Length,
-                At = clock.GetUtcNow(),
-                By = request.By,
-                Findings = JsonSerializer.Serialize(findings),
-                Instrument = request.Instrument?.Trim() ?? "",
-                Lot = request.Lot,
-                HoursAfter = request.HoursAfter,
-                OverBlack = request.OverBlack,
-                Figures = PaperLook.Write(seen),
-            };
-            db.Readings.Add(reading);
-            return new Done(reading.Number);
+            return new Done(number);
         }, cancel);
+    }
+
+    // What the reading says of the paper is written down with the paper, and what looks wrong with it is told.
+    private static async Task<IReadOnlyList<string>> OfPaperAsync(
+        RoomDb db, Paper paper, Taken one, List<Taken> together, EarlierReading? earlier, LotCode? lot, CancellationToken cancel)
+    {
+        var (seen, white) = (one.Figures, one.Figures.White!.Value);
+        (paper.WhiteL, paper.WhiteA, paper.WhiteB) = (white.L, white.A, white.B);
+        (paper.WhiteCondition, paper.DMax) = (one.Set.Condition.ToString(), seen.DMax);
+        paper.GamutVolume = seen.Volume ?? paper.GamutVolume;
+        var other = together.Select(t => t.Figures).FirstOrDefault(f => f.Condition is MCondition.M2 != seen.Condition is MCondition.M2);
+        paper.BrightenerMeasured = (other is null ? await BrightenerAsync(db, paper.Code, seen, cancel) : Brightener(seen, other)) ?? paper.BrightenerMeasured;
+
+        var rule = await db.ClassRules.SingleAsync(r => r.Class == paper.Class, cancel);
+        var black = earlier?.Black(one.Set);
+        return
+        [
+            .. earlier?.White(seen) is { } moved ? [moved] : Array.Empty<string>(),
+            .. black is null ? Array.Empty<string>() : [black],
+            .. PaperFinding.Of(seen, rule, earlier?.Figures, earlier?.Lot is { } before && before != lot)
+                .Where(f => black is null || f.Fault is not PaperFault.WrongBlack).Select(f => $"{f.Evidence} {f.Do}"),
+        ];
     }
 
     // Known once the paper was read both with and without ultraviolet.
@@ -95,20 +126,13 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
         string[] others = seen.Condition is MCondition.M2 ? ["M1", "M0"] : ["M2"];
         var kept = await db.Readings.AsNoTracking().Where(r => r.Paper == paper && !r.OverBlack && others.Contains(r.MCondition))
             .OrderByDescending(r => r.Number).Select(r => r.Figures).FirstOrDefaultAsync(cancel);
-        return PaperLook.Read(kept) is not { } other ? null
-            : seen.Condition is MCondition.M2 ? PaperVerdict.Of(other, seen).Brightener : PaperVerdict.Of(seen, other).Brightener;
+        return PaperLook.Read(kept) is { } other ? Brightener(seen, other) : null;
     }
 
-    // The last whole chart of the same condition, read the same way.
-    private static async Task<(PaperFigures? Figures, LotCode? Lot)> EarlierAsync(RoomDb db, ConditionCode condition, PaperFigures seen, CancellationToken cancel)
-    {
-        var word = Word(seen.Condition);
-        var before = await db.Readings.AsNoTracking().Where(r => r.Condition == condition && r.MCondition == word && !r.OverBlack && r.Figures != null)
-            .OrderByDescending(r => r.Number).FirstOrDefaultAsync(cancel);
-        return (PaperLook.Read(before?.Figures), before?.Lot);
-    }
+    private static Brightener? Brightener(PaperFigures seen, PaperFigures other) =>
+        seen.Condition is MCondition.M2 ? PaperVerdict.Of(other, seen).Brightener : PaperVerdict.Of(seen, other).Brightener;
 
-    private static string Word(MCondition condition) => condition is MCondition.Unknown ? "not stated" : condition.ToString();
+    private sealed record Taken(MeasurementSet Set, Doubts Doubts, PaperFigures Figures);
 
     /// <param name="Strip">Patches to a strip, where it was said.</param>
     /// <param name="Lot">The lot printed on, where it was said.</param>

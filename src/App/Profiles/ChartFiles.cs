@@ -10,11 +10,16 @@ internal static class ChartFiles
 {
     private const int Seed = 1;
     private const int MostSheets = 20;
+    private const int LeastOfStrip = 24;
+    private const int MostOfStrip = 48;
 
     // A sheet of this many pixels has 4 GB and more.
     private const double MostPpi = 1440;
 
-    public static Outcome<Chart> Design(Asked asked, RgbPrinterModel? model, IReadOnlyList<MeasurementSet> known)
+    /// <param name="asked">What is asked.</param>
+    /// <param name="known">Readings of the same condition, for a second chart and for a strip.</param>
+    /// <param name="cancel">Stops it.</param>
+    public static Outcome<Chart> Design(Asked asked, IReadOnlyList<MeasurementSet> known, CancellationToken cancel)
     {
         if (asked.Sheets is < 1 or > MostSheets || asked.Ppi is < 72 or > MostPpi)
         {
@@ -23,9 +28,19 @@ internal static class ChartFiles
 
         if (!asked.Sheet.IsUsable)
         {
-            return new NoSuchChart("a strip of four patches has to fit on the sheet, patches are 2 to 60 mm and gaps 0 to 20 mm");
+            return new NoSuchChart(asked.Sheet.Band ? "the margin has to hold a strip of four patches" : "a strip of four patches has to fit on the sheet, patches are 2 to 60 mm and gaps 0 to 20 mm");
         }
 
+        return asked.Kind switch
+        {
+            ChartKind.Strip => Strip(asked, known[0]),
+            ChartKind.Second when asked.Space is not DeviceSpace.Rgb || known.Any(k => k.Space is not DeviceSpace.Rgb) => new OnlyRgb(),
+            _ => Whole(asked, known, cancel),
+        };
+    }
+
+    private static Outcome<Chart> Whole(Asked asked, IReadOnlyList<MeasurementSet> known, CancellationToken cancel)
+    {
         var room = asked.Sheets * asked.Sheet.Patches;
         var count = Math.Min(asked.Patches ?? room, ChartDesign.Most);
         if (count > room || count < ChartDesign.Fewest)
@@ -33,8 +48,19 @@ internal static class ChartFiles
             return new NoSuchChart($"these sheets hold {room} patches, and a chart has at least {ChartDesign.Fewest}");
         }
 
-        var devices = model is null ? ChartDesign.First(asked.Space, count) : ChartDesign.Second(model, known, count);
+        var devices = asked.Kind is ChartKind.Second
+            ? ChartDesign.Second((RgbPrinterModel)PrinterModels.Fit(known, null, cancel), known, count)
+            : ChartDesign.First(asked.Space, count);
         return ChartOrder.Lay(asked.Space, devices, asked.Sheet, Seed);
+    }
+
+    private static Outcome<Chart> Strip(Asked asked, MeasurementSet chart)
+    {
+        var there = chart.Averaged().Length;
+        var count = Math.Min(asked.Patches ?? asked.Sheet.Patches, Math.Min(MostOfStrip, there));
+        return count < LeastOfStrip || count > asked.Sheet.Patches
+            ? new NoSuchChart($"a control strip has {LeastOfStrip} to {MostOfStrip} patches of its chart; this margin holds {asked.Sheet.Patches}, and the chart has {there}")
+            : ChartOrder.Lay(chart.Space, ChartDesign.Strip(chart, count), asked.Sheet, Seed);
     }
 
     /// <summary>Writes the sheets and the reference into a folder that is there; all of them, or none.</summary>
@@ -48,8 +74,12 @@ internal static class ChartFiles
                 cancel.ThrowIfCancellationRequested();
                 var path = Path.Combine(folder, $"{asked.Name}-{sheet + 1}.tif");
                 written.Add(path);
-                new ChartDrawing(chart, sheet, asked.Ppi, asked.Name).Write(path, asked.Ppi);
+                new ChartDrawing(ChartLayout.Of(chart, sheet, asked.Name), asked.Ppi).Write(path, asked.Ppi);
             }
+
+            var pages = Path.Combine(folder, $"{asked.Name}.pdf");
+            written.Add(pages);
+            File.WriteAllBytes(pages, ChartPages.Draw(chart, asked.Name));
 
             var reference = Path.Combine(folder, $"{asked.Name}.txt");
             written.Add(reference);
@@ -76,6 +106,22 @@ internal static class ChartFiles
 /// <param name="Sheets">How many sheets may be filled.</param>
 /// <param name="Ppi">The printer's own pixels per inch.</param>
 /// <param name="Patches">Fewer than the sheets hold, if so wanted.</param>
-public sealed record Asked(string Name, DeviceSpace Space, ChartSheet Sheet, int Sheets, double Ppi, int? Patches = null);
+/// <param name="Kind">What it is for.</param>
+public sealed record Asked(
+    string Name, DeviceSpace Space, ChartSheet Sheet, int Sheets, double Ppi, int? Patches = null, ChartKind Kind = ChartKind.First);
+
+public enum ChartKind
+{
+    /// <summary>Filled evenly: for a condition that has no chart yet.</summary>
+    First,
+
+    /// <summary>Where the readings there are leave most open.</summary>
+    Second,
+
+    /// <summary>24 to 48 patches of a chart that was read, to be held against it.</summary>
+    Strip,
+}
+
+public sealed record OnlyRgb() : Refusal("A second chart is made for RGB printers only, after readings of RGB charts.");
 
 public sealed record NoSuchChart(string Why) : Refusal($"That chart cannot be: {Why}. Nothing was written.");

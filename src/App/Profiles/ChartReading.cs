@@ -9,7 +9,7 @@ internal static class ChartReading
 {
     private const int FewestToJudge = 30; // with fewer, each patch is too much alone to be contradicted
 
-    public static async Task<Outcome<ReadResult>> ReadAsync(string path, CancellationToken cancel)
+    public static async Task<Outcome<ReadResult>> ReadAsync(string path, CancellationToken cancel, MCondition? wanted = null)
     {
         var limits = new ReadLimits();
         var file = new FileInfo(path);
@@ -23,9 +23,15 @@ internal static class ChartReading
             return new CannotBeRead(file.Name, 0, $"The file is longer than {limits.Bytes / 1_000_000} MB.");
         }
 
-        var read = MeasurementFile.Read(await File.ReadAllBytesAsync(path, cancel), limits);
+        var read = MeasurementFile.Read(await File.ReadAllBytesAsync(path, cancel), limits, wanted);
         return read.Fault is { } fault ? new CannotBeRead(file.Name, fault.Line, fault.Message) : read;
     }
+
+    /// <summary>As a reading stores it.</summary>
+    public static string Stored(MCondition condition) => condition is MCondition.Unknown ? "not stated" : condition.ToString();
+
+    /// <summary>As a reading has it stored.</summary>
+    public static MCondition? ConditionOf(string stored) => Enum.TryParse<MCondition>(stored, out var condition) ? condition : null;
 
     /// <summary>What looks wrong with the readings: first their order, and where that is right, single patches.</summary>
     /// <param name="chart">In the order it was read.</param>
@@ -40,10 +46,30 @@ internal static class ChartReading
 
         var length = strip ?? StripPlaces.Length(chart) ?? chart.Patches.Length;
         var order = StripOrder.Find(chart, length, cancel);
-        return order.Count > 0 ? new([.. order.Select(Words)], [])
-            : new([], [.. Misreads.Find([chart], cancel).Select(m => new Suspect(
+        if (order.Count > 0)
+        {
+            return new([.. order.Select(Words)], []);
+        }
+
+        // With a wrong chart or a channel gone every patch is contradicted: nothing to be said of single ones.
+        var course = ReadingCourse.Find(chart, cancel);
+        return course is { Fault: not CourseFault.Drift } ? new([Words(course, chart)], [])
+            : new(course is null ? [] : [Words(course, chart)], [.. Misreads.Find([chart], cancel).Select(m => new Suspect(
                 chart.Patches.First(p => p.Device.AsSpan().SequenceEqual(m.Patch.Device.AsSpan())).Id, m.Away.Value))]);
     }
+
+    public static string Words(Suspect patch) => $"Patch {patch.Patch} is {patch.Off:0.0} dE00 from what all others foretell: read it again.";
+
+    private static string Words(CourseFinding found, MeasurementSet chart) => found.Fault switch
+    {
+        CourseFault.WrongChart => $"The readings do not belong to these device values: off by {found.Size.Value:0.0} dE00 in the middle. Was it another chart, or another reference? Look at the sheet's name.",
+        CourseFault.ChannelGone => $"From patch {chart.Patches[found.From].Name ?? chart.Patches[found.From].Id} on, {Channel(chart, found.Channel)} no longer prints: off by {found.Size.Value:0.0} dE00. Check the nozzles and the ink, and print the chart again.",
+        _ => $"The readings move by {found.Size.Value:0.0} dE00 from the first patch to the last. Let the instrument warm up and the print dry, calibrate, and read the chart again.",
+    };
+
+    private static string Channel(MeasurementSet chart, int channel) =>
+        chart.Space is DeviceSpace.Cmyk ? ((string[])["cyan", "magenta", "yellow", "black"])[channel]
+        : $"what {((string[])["red", "green", "blue"])[channel % 3]} takes away ({((string[])["cyan", "magenta", "yellow"])[channel % 3]} ink)";
 
     private static string Words(OrderFinding found) => found.Fault switch
     {
@@ -56,8 +82,8 @@ internal static class ChartReading
 }
 
 /// <summary>What looks wrong with a chart's readings.</summary>
-/// <param name="Order">Strips or sheets read in the wrong order, in words.</param>
-/// <param name="Patches">Patches that the others contradict; not looked for while the order is wrong.</param>
+/// <param name="Order">What is wrong with the chart as a whole or with its order, in words.</param>
+/// <param name="Patches">Patches that the others contradict; not looked for while the whole is wrong.</param>
 internal sealed record Doubts(IReadOnlyList<string> Order, IReadOnlyList<Suspect> Patches);
 
 /// <summary>A patch that does not fit the others, and by how much.</summary>

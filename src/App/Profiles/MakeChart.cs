@@ -1,5 +1,4 @@
 using Goodsheet.Colour.Measurement;
-using Goodsheet.Colour.Printer;
 using Goodsheet.Room;
 
 namespace Goodsheet.App.Profiles;
@@ -33,15 +32,15 @@ public sealed class MakeChart
             known.Add(read.Value.Set!);
         }
 
-        if (known.Count > 0 && (asked.Space is not DeviceSpace.Rgb || known.Any(k => k.Space is not DeviceSpace.Rgb)))
+        if (known.Count == 0 && asked.Kind is not ChartKind.First)
         {
-            return new OnlyRgb();
+            return new NeedsAReading();
         }
 
+        asked = asked.Kind is ChartKind.First && known.Count > 0 ? asked with { Kind = ChartKind.Second } : asked;
         return await Task.Run<Outcome<Done>>(() =>
         {
-            var model = known.Count == 0 ? null : (RgbPrinterModel)PrinterModels.Fit(known, null, cancel);
-            var chart = ChartFiles.Design(asked, model, known);
+            var chart = ChartFiles.Design(asked, known, cancel);
             return chart.Granted
                 ? new Done(ChartFiles.Write(chart.Value, asked, request.Folder, cancel), chart.Value.Patches.Length, chart.Value.Sheets, chart.Value.Sheet.PatchesInStrip)
                 : chart.Refusal;
@@ -54,7 +53,7 @@ public sealed class MakeChart
     /// <param name="After">Measured charts of the same condition: the new one goes where they leave most open.</param>
     public sealed record Request(Asked Chart, string Folder, IReadOnlyList<string> After);
 
-    /// <param name="Files">Sheets in order, then the reference.</param>
+    /// <param name="Files">Sheets in order, then all of them as PDF, then the reference.</param>
     /// <param name="Patches">On all sheets together.</param>
     /// <param name="Sheets">How many sheets it took.</param>
     /// <param name="PatchesInStrip">What the instrument's program asks for.</param>
@@ -64,5 +63,5 @@ public sealed class MakeChart
 
     public sealed record AlreadyThere(string Name) : Refusal($"A chart {Name} is there already. It was left alone: give the new one another name.");
 
-    public sealed record OnlyRgb() : Refusal("A second chart is made for RGB printers only, after readings of RGB charts.");
+    public sealed record NeedsAReading() : Refusal("A second chart and a control strip are made after a reading: name the measured chart.");
 }

@@ -19,7 +19,7 @@ public sealed class MakeProfile(TimeProvider clock)
         var (charts, known) = (new List<MeasurementSet>(), new List<MeasurementSet>());
         foreach (var (file, to) in request.Files.Select(f => (f, charts)).Concat((request.Known ?? []).Select(f => (f, known))))
         {
-            var read = await ChartReading.ReadAsync(file, cancel);
+            var read = await ChartReading.ReadAsync(file, cancel, request.Condition);
             if (!read.Granted)
             {
                 return read.Refusal;
@@ -71,8 +71,9 @@ public sealed class MakeProfile(TimeProvider clock)
     /// <param name="Grid">Nodes along each side of the tables; none for what suits.</param>
     /// <param name="Matte">Whether the paper is matte.</param>
     /// <param name="Known">Charts of another paper on the same printer, which help when there are few patches.</param>
+    /// <param name="Condition">Which M-condition to take of files that hold several.</param>
     public sealed record Request(
-        IReadOnlyList<string> Files, string Name, int Version = 4, int? Grid = null, bool Matte = false, IReadOnlyList<string>? Known = null);
+        IReadOnlyList<string> Files, string Name, int Version = 4, int? Grid = null, bool Matte = false, IReadOnlyList<string>? Known = null, MCondition? Condition = null);
 
     public sealed record Done(byte[] File, ProfileWorth Worth);
 

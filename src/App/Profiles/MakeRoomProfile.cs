@@ -32,7 +32,7 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
         var name = $"{paper.Name} on {condition.Printer}, {clock.Today():yyyy-MM-dd}";
         var known = readings.Sum(r => r.Patches) < Few ? await KnownAsync(db, reading, condition.Printer, cancel) : null;
         var done = await make.RunAsync(
-            new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Grid: Grid, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)]),
+            new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Grid: Grid, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)], Condition: ChartReading.ConditionOf(reading.MCondition)),
             new Progress<double>(p => tell((int)(2 + (95 * p)))), cancel);
         if (!done.Granted)
         {

@@ -1,3 +1,4 @@
+using Goodsheet.Colour.Measurement;
 using Goodsheet.Room;
 
 namespace Goodsheet.App.Profiles;
@@ -8,7 +9,7 @@ public sealed class ReadMeasurement
 #pragma warning disable CA1822 // a use case is an instance, like every other
     public async Task<Outcome<Done>> RunAsync(Request request, CancellationToken cancel = default)
     {
-        var read = await ChartReading.ReadAsync(request.File, cancel);
+        var read = await ChartReading.ReadAsync(request.File, cancel, request.Condition);
         if (!read.Granted)
         {
             return read.Refusal;
@@ -29,7 +30,8 @@ public sealed class ReadMeasurement
 
     /// <param name="File">The file.</param>
     /// <param name="Strip">Patches to a strip, where the file does not tell.</param>
-    public sealed record Request(string File, int? Strip = null);
+    /// <param name="Condition">Which M-condition to take of a file that holds several.</param>
+    public sealed record Request(string File, int? Strip = null, MCondition? Condition = null);
 
     public sealed record Done(
         string Space, int Channels, string Condition, int Patches, int Distinct, bool HasSpectra,

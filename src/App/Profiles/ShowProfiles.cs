@@ -42,10 +42,27 @@ public sealed class ShowProfiles(RoomStore room)
         return new(reading, paper, rule, JsonSerializer.Deserialize<List<string>>(reading.Findings)!, profiles, earlier);
     }
 
+    /// <summary>Readings of charts, the newest first.</summary>
+    public async Task<IReadOnlyList<ReadingLine>> ReadingsAsync(CancellationToken cancel = default)
+    {
+        await using var db = room.Open();
+        return await (
+            from reading in db.Readings.AsNoTracking()
+            join condition in db.Conditions on reading.Condition equals condition.Code
+            join paper in db.Papers on condition.Paper equals paper.Code
+            orderby reading.Number descending
+            select new ReadingLine(reading, condition, paper)).ToListAsync(cancel);
+    }
+
     public static WorthRecord? WorthOf(Profile profile) =>
         profile.Worth is { } json ? JsonSerializer.Deserialize<WorthRecord>(json) : null;
 
     public sealed record Line(Profile Profile, PrintingCondition Condition, Paper Paper);
+
+    public sealed record ReadingLine(Reading Reading, PrintingCondition Condition, Paper Paper)
+    {
+        public string Words => $"{Reading.Number}: {Paper.Name} on {Condition.Printer}, {Reading.Patches} patches in {Reading.MCondition}";
+    }
 
     public sealed record ReadingPage(
         Reading Reading, Paper Paper, ClassRule Rule, IReadOnlyList<string> Findings, IReadOnlyList<Profile> Profiles, IReadOnlyList<int> Earlier);

@@ -6,10 +6,14 @@ using Goodsheet.Room.Units;
 
 namespace Goodsheet.Cli.Profiles;
 
-/// <summary><c>chart make</c>: sheets to print and measure, without a room.</summary>
+/// <summary><c>chart make</c> and <c>chart strip</c>: sheets to print and measure, without a room.</summary>
 public static class ChartVerb
 {
     private static readonly Argument<string> Name = new("NAME") { Description = "The chart's name: on its sheets, and of its files." };
+
+    private static readonly Option<string> Of = new("--of") { Description = "The measured chart whose patches it takes.", Required = true };
+
+    private static readonly Option<string> Margin = new("--margin") { Description = "The free margin, long x high in mm.", DefaultValueFactory = _ => "250x15mm" };
 
     private static readonly Option<string> Out = new("--out") { Description = "The folder for its files.", DefaultValueFactory = _ => "." };
 
@@ -34,12 +38,28 @@ public static class ChartVerb
     public static Command Create()
     {
         Inks.AcceptOnlyFromAmong("rgb", "cmyk", "grey");
+        var strip = new Command("strip", "Makes a control strip for a print's margin: 24 to 48 patches of a measured chart.")
+        {
+            Name, Of, Out, Margin, Strip, Patch, Gap, Ppi, Patches, Answer.Json,
+        };
+        strip.SetAction(StripAsync);
         var make = new Command("make", "Makes a chart: sheets as TIFF, and its reference as CGATS text.")
         {
             Name, Out, Inks, Sheets, Format, Strip, Patch, Gap, Ppi, Patches, After, Answer.Json,
         };
         make.SetAction(MakeAsync);
-        return new("chart", "Charts to print and measure.") { make };
+        return new("chart", "Charts to print and measure.") { make, strip };
+    }
+
+    private static async Task<int> StripAsync(ParseResult line, CancellationToken cancel)
+    {
+        var (margin, patch) = (LengthText.ReadSize(line.GetRequiredValue(Margin)), LengthText.ReadSize(line.GetRequiredValue(Patch)));
+        return await line.GiveAsync(
+            !margin.Granted ? margin.Refusal : !patch.Granted ? patch.Refusal
+            : await new MakeChart().RunAsync(
+                new(InMargin(Asked(line, margin.Value, patch.Value)), line.GetRequiredValue(Out), [line.GetRequiredValue(Of)]), cancel),
+            done => done,
+            done => $"{done.Patches} patches, {done.PatchesInStrip} to a strip:\n{string.Join('\n', done.Files)}\nPrint it beside a picture, at its own size and without any colour management.");
     }
 
     private static async Task<int> MakeAsync(ParseResult line, CancellationToken cancel)
@@ -53,11 +73,13 @@ public static class ChartVerb
             done => $"{done.Patches} patches on {done.Sheets} {(done.Sheets == 1 ? "sheet" : "sheets")}, {done.PatchesInStrip} to a strip:\n{string.Join('\n', done.Files)}\nPrint the sheets at their own size and without any colour management.");
     }
 
+    private static Asked InMargin(Asked asked) => asked with { Kind = ChartKind.Strip, Sheets = 1, Sheet = asked.Sheet with { Band = true } };
+
     private static Asked Asked(ParseResult line, LengthText.StatedSize format, LengthText.StatedSize patch) => new(
         line.GetRequiredValue(Name),
-        line.GetRequiredValue(Inks) switch { "cmyk" => DeviceSpace.Cmyk, "grey" => DeviceSpace.Grey, _ => DeviceSpace.Rgb },
+        line.GetValue(Inks) switch { "cmyk" => DeviceSpace.Cmyk, "grey" => DeviceSpace.Grey, _ => DeviceSpace.Rgb },
         new(
             format.Width.Millimetres, format.Height.Millimetres, patch.Width.Millimetres, patch.Height.Millimetres, line.GetValue(Gap),
             line.GetValue(Strip) ? ChartReadBy.Strip : ChartReadBy.Patch),
-        line.GetValue(Sheets), line.GetValue(Ppi), line.GetValue(Patches));
+        line.GetValue(Sheets) is >= 1 and var sheets ? sheets : 1, line.GetValue(Ppi), line.GetValue(Patches));
 }

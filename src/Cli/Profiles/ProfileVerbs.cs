@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Goodsheet.App.Profiles;
 using Goodsheet.Colour.Difference;
+using Goodsheet.Colour.Measurement;
 using Goodsheet.Colour.Profiles;
 
 namespace Goodsheet.Cli.Profiles;
@@ -8,7 +9,7 @@ namespace Goodsheet.Cli.Profiles;
 /// <summary><c>measurement read</c>, <c>profile make</c> and <c>profile verify</c>: without a room, on files alone.</summary>
 public static class ProfileVerbs
 {
-    private static readonly Argument<string> Chart = new("FILE") { Description = "A measured chart: CGATS, ISO 28178 or CSV." };
+    private static readonly Argument<string> Chart = new("FILE") { Description = "A measured chart: CGATS, ISO 28178, CxF or CSV." };
 
     private static readonly Argument<string[]> Charts = new("FILE") { Description = "One or more charts of one condition.", Arity = ArgumentArity.OneOrMore };
 
@@ -16,11 +17,15 @@ public static class ProfileVerbs
 
     private static readonly Option<string> Out = new("--out") { Description = "Where to write the profile.", Required = true };
 
+    private static readonly Option<string> Merged = new("--out") { Description = "Where to write the chart, as CGATS text.", Required = true };
+
     private static readonly Option<int> Version = new("--version") { Description = "4, or 2 for old systems.", DefaultValueFactory = _ => 4 };
 
     private static readonly Option<int?> Grid = new("--grid") { Description = "Nodes along each side of the tables, 9 to 45." };
 
     private static readonly Option<int?> Strip = new("--strip") { Description = "Patches to a strip, where the file does not tell." };
+
+    private static readonly Option<MCondition?> Condition = new("--condition") { Description = "M0, M1, M2 or M3, where a file holds several." };
 
     private static readonly Option<string[]> Known = new("--known")
     {
@@ -30,17 +35,22 @@ public static class ProfileVerbs
 
     public static Command Measurement()
     {
-        var read = new Command("read", "Says what is in a measurement file and what looks misread.") { Chart, Strip, Answer.Json };
+        var read = new Command("read", "Says what is in a measurement file and what looks misread.") { Chart, Strip, Condition, Answer.Json };
         read.SetAction(async (line, cancel) => await line.GiveAsync(
-            await new ReadMeasurement().RunAsync(new(line.GetRequiredValue(Chart), line.GetValue(Strip)), cancel),
+            await new ReadMeasurement().RunAsync(new(line.GetRequiredValue(Chart), line.GetValue(Strip), line.GetValue(Condition)), cancel),
             done => done,
             done => $"{done.Patches} patches ({done.Distinct} different), {done.Space}, {done.Condition}; {done.Suspects.Count} look misread.{string.Concat(done.Findings.Select(f => $"\n{f}"))}"));
-        return new("measurement", "Measured charts.") { read };
+        var merge = new Command("merge", "Makes one chart of several files: read several times, in parts, or some strips again.") { Charts, Merged, Condition, Answer.Json };
+        merge.SetAction(async (line, cancel) => await line.GiveAsync(
+            await new MergeReadings().RunAsync(new(line.GetRequiredValue(Charts), line.GetRequiredValue(Merged), line.GetValue(Condition)), cancel),
+            done => done,
+            done => $"{done.Patches} patches in {done.File}{(done.Noise is { } n ? $"; two readings of a patch differ by {n:0.00} dE00 on average" : "")}.{string.Concat(done.Findings.Select(f => $"\n{f}"))}"));
+        return new("measurement", "Measured charts.") { read, merge };
     }
 
     public static Command Create()
     {
-        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Known, Answer.Json };
+        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Known, Condition, Answer.Json };
         make.SetAction(MakeAsync);
         var verify = new Command("verify", "Judges a profile against a measured chart.") { Profile, Chart, Answer.Json };
         verify.SetAction(async (line, cancel) => await line.GiveAsync(
@@ -53,7 +63,7 @@ public static class ProfileVerbs
     {
         var output = Path.GetFullPath(line.GetRequiredValue(Out));
         var outcome = await new MakeProfile(TimeProvider.System).RunAsync(
-            new(line.GetRequiredValue(Charts), Path.GetFileNameWithoutExtension(output), line.GetValue(Version), line.GetValue(Grid), Known: line.GetValue(Known)), line.Progress(), cancel);
+            new(line.GetRequiredValue(Charts), Path.GetFileNameWithoutExtension(output), line.GetValue(Version), line.GetValue(Grid), Known: line.GetValue(Known), Condition: line.GetValue(Condition)), line.Progress(), cancel);
         if (outcome.Granted)
         {
             // Whole under its name, or not at all.

@@ -2,10 +2,11 @@ using System.Text;
 
 namespace Goodsheet.Colour.Measurement;
 
-/// <summary>Reads what measuring instruments write: CGATS.17 and ISO 28178 text, or plain CSV with a header.</summary>
+/// <summary>Reads what measuring instruments write: CGATS.17 and ISO 28178 text, CxF, or plain CSV with a header.</summary>
 /// <remarks>
 /// Files of the wild differ in many small ways: quoting of whole lines, stray tabs and blank lines, several namings of
-/// wavelengths, several scales. All of these are taken; what had to be guessed is said in the findings.
+/// wavelengths, several scales. All of these are taken; what had to be guessed is said in the findings. CxF3 and the tints
+/// of CxF/X-4 are read as public descriptions have them: no conformity with ISO 17972 is claimed.
 /// </remarks>
 public static class MeasurementFile
 {
@@ -14,8 +15,9 @@ public static class MeasurementFile
     /// <summary>Reads a file.</summary>
     /// <param name="bytes">The whole file.</param>
     /// <param name="limits">What it may hold at most; the defaults if left out.</param>
+    /// <param name="wanted">Which M-condition to take of a file that holds several; the first of M1, M0, M2, M3 if left out.</param>
     /// <returns>A set with findings, or a fault with the line. No content makes it throw.</returns>
-    public static ReadResult Read(ReadOnlySpan<byte> bytes, ReadLimits? limits = null)
+    public static ReadResult Read(ReadOnlySpan<byte> bytes, ReadLimits? limits = null, MCondition? wanted = null)
     {
         limits ??= new();
         try
@@ -26,16 +28,19 @@ public static class MeasurementFile
             }
 
             var findings = new List<ReadFinding>();
-            var lines = Lines(Text(bytes, findings), limits);
-            var table = Array.Exists(lines, CgatsText.StartsFormat) ? CgatsText.Parse(lines, limits) : CsvText.Parse(lines, limits);
+            var text = Text(bytes, findings);
+            var table = CxfText.IsXml(text) ? CxfTable.Of(CxfText.Parse(text, limits), wanted) : Table(Lines(text, limits), limits);
             var set = TableReading.Interpret(table);
-            return new(set, findings.Concat(table.Findings));
+            return new(set, findings.Concat(table.Findings), table.Conditions);
         }
         catch (FaultException e)
         {
             return new(e.Fault);
         }
     }
+
+    private static RawTable Table(string[] lines, ReadLimits limits) =>
+        Array.Exists(lines, CgatsText.StartsFormat) ? CgatsText.Parse(lines, limits) : CsvText.Parse(lines, limits);
 
     private static string Text(ReadOnlySpan<byte> bytes, List<ReadFinding> findings)
     {

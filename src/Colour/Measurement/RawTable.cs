@@ -17,5 +17,8 @@ internal sealed class RawTable
 
     public List<ReadFinding> Findings { get; } = [];
 
+    /// <summary>The M-conditions of a file that holds several; empty otherwise.</summary>
+    public MCondition[] Conditions { get; set; } = [];
+
     public void Note(ReadFindingKind kind, string message) => Findings.Add(new(kind, message));
 }

@@ -43,6 +43,9 @@ public enum ReadFindingKind
     /// <summary>The file holds more tables than the one that was read.</summary>
     MoreTables,
 
+    /// <summary>The file holds readings under several M-conditions; one was taken.</summary>
+    MoreConditions,
+
     /// <summary>A reflectance below zero or far above one.</summary>
     OddReflectance,
 }
@@ -53,7 +56,8 @@ public sealed record ReadFinding(ReadFindingKind Kind, string Message);
 /// <summary>What came of reading a file: a set with findings, or a fault. Never half of one.</summary>
 public sealed record ReadResult
 {
-    internal ReadResult(MeasurementSet set, IEnumerable<ReadFinding> findings) => (Set, Findings) = (set, [.. findings]);
+    internal ReadResult(MeasurementSet set, IEnumerable<ReadFinding> findings, IEnumerable<MCondition> conditions) =>
+        (Set, Findings, Conditions) = (set, [.. findings], [.. conditions]);
 
     internal ReadResult(ReadFault fault) => Fault = fault;
 
@@ -65,6 +69,9 @@ public sealed record ReadResult
 
     /// <summary>What is odd about the file; empty where there is a fault.</summary>
     public ImmutableArray<ReadFinding> Findings { get; } = [];
+
+    /// <summary>All M-conditions of a file that holds the same patches under several; empty where there is one.</summary>
+    public ImmutableArray<MCondition> Conditions { get; } = [];
 }
 
 /// <summary>What a measurement file may hold at most.</summary>

@@ -34,8 +34,8 @@ public static class ProfileEndpoints
 
     // By what is in it: nobody who was not given the link knows it.
     private static Results<PhysicalFileHttpResult, NotFound> Chart(string hash, string name, FileShelf files) =>
-        files.Has(hash) && Path.GetExtension(name) is (".tif" or ".txt")
-            ? TypedResults.PhysicalFile(files.PathOf(hash), name.EndsWith(".tif", StringComparison.Ordinal) ? "image/tiff" : "text/plain", name)
+        files.Has(hash) && Path.GetExtension(name) is (".tif" or ".txt" or ".pdf") and var kind
+            ? TypedResults.PhysicalFile(files.PathOf(hash), kind switch { ".tif" => "image/tiff", ".pdf" => "application/pdf", _ => "text/plain" }, name)
             : TypedResults.NotFound();
 
     private static async Task<Results<PhysicalFileHttpResult, NotFound>> FileAsync(

@@ -2,6 +2,7 @@ using NetVips;
 using Goodsheet.App.Profiles;
 using Goodsheet.Colour.Charts;
 using Goodsheet.Colour.Measurement;
+using Goodsheet.Colour.Printer;
 
 namespace Goodsheet.App.Tests.Profiles;
 
@@ -25,7 +26,7 @@ public sealed class MakeChartTest : IDisposable
         var sheet = new ChartSheet(210, 148, 8, 8, 1, by);
         var done = await new MakeChart().RunAsync(new(new("my chart", space, sheet, 2, Ppi), folder, []), Cancel);
         Assert.Equal(2 * sheet.Patches, done.Value!.Patches);
-        Assert.Equal(["my-chart-1.tif", "my-chart-2.tif", "my-chart.txt"], done.Value.Files.Select(Path.GetFileName));
+        Assert.Equal(["my-chart-1.tif", "my-chart-2.tif", "my-chart.pdf", "my-chart.txt"], done.Value.Files.Select(Path.GetFileName));
 
         var top = space is DeviceSpace.Cmyk ? 100.0 : 255;
         var rows = (await File.ReadAllLinesAsync(done.Value.Files[^1], Cancel)).Where(l => l.Length > 0 && char.IsDigit(l[0])).Select(l => l.Split('\t')).ToArray();
@@ -42,6 +43,26 @@ public sealed class MakeChartTest : IDisposable
                 Assert.Equal(expected, image.Getpoint((int)(x / 25.4 * Ppi), (int)(y / 25.4 * Ppi)));
             }
         }
+    }
+
+    [Fact]
+    public async Task A_control_strip_fits_the_margin_and_is_made_of_patches_of_its_chart()
+    {
+        var chart = Path.Combine(folder, "chart.txt");
+        var read = InventedPrinter.Read(InventedPrinter.On(new() { Surface = 0.02 }, pigment: true, drift: PrinterDrift.None), [.. ChartDesign.First(DeviceSpace.Rgb, 120)], 1);
+        await File.WriteAllTextAsync(chart, CgatsWriter.Write(read, "invented", "invented"), Cancel);
+        var asked = new Asked("strip", DeviceSpace.Rgb, new(250, 15, 8, 8, 0.5, ChartReadBy.Strip, Band: true), 1, Ppi, Kind: ChartKind.Strip);
+        var done = (await new MakeChart().RunAsync(new(asked, folder, [chart]), Cancel)).Value!;
+        Assert.InRange(done.Patches, 24, 48);
+        using var image = Image.NewFromFile(done.Files[0]);
+        Assert.Equal((Math.Round(250 / 25.4 * Ppi), Math.Round(15 / 25.4 * Ppi)), (image.Width, image.Height));
+        var known = read.Patches.Select(p => string.Join(' ', p.Device.Select(v => Math.Round(v * 255)))).ToHashSet();
+        var rows = (await File.ReadAllLinesAsync(done.Files[^1], Cancel)).Where(l => l.Length > 0 && char.IsDigit(l[0])).ToArray();
+        Assert.Equal(done.Patches, rows.Length);
+        Assert.All(rows, r => Assert.Contains(string.Join(' ', r.Split('\t')[2..]), known));
+
+        Assert.IsType<NoSuchChart>((await new MakeChart().RunAsync(new(asked with { Name = "short", Sheet = asked.Sheet with { WidthMm = 120 } }, folder, [chart]), Cancel)).Refusal);
+        Assert.IsType<MakeChart.NeedsAReading>((await new MakeChart().RunAsync(new(asked with { Name = "none" }, folder, []), Cancel)).Refusal);
     }
 
     [Fact]

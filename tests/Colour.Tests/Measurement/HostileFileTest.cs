@@ -63,9 +63,12 @@ public class HostileFileTest
             Encoding.UTF8.GetBytes(Charts.Rgb("ISO28178", "NM", 100, 100).Replace(' ', '\t')),
             Encoding.UTF8.GetBytes("R,G,B,LAB_L,LAB_A,LAB_B\n255,255,255,95,0,-2\n0,0,0,5,0,0\n"),
             Encoding.UTF8.GetBytes("BEGIN_DATA_FORMAT\nPC2_1 PC2_2 XYZ_X XYZ_Y XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\n1 2 3 4 5\nEND_DATA"),
+            Encoding.UTF8.GetBytes(CxfSamples.Rgb("M0_Incandescent", "M2_UVExcluded")),
+            Encoding.UTF8.GetBytes(CxfSamples.Cmyk()),
+            Encoding.UTF8.GetBytes(CxfSamples.SpotInk()),
         ];
-        byte[][] words = [.. ((string[])["BEGIN_DATA", "END_DATA", "\"", "\n", "\t", "1e309", "-", ",", "#", "NUMBER_OF_SETS ", "NM380"]).Select(Encoding.UTF8.GetBytes)];
-        for (var round = 0; round < (Slow ? 100_000 : 2_000); round++)
+        byte[][] words = [.. ((string[])["BEGIN_DATA", "END_DATA", "\"", "\n", "\t", "1e309", "-", ",", "#", "NUMBER_OF_SETS ", "NM380", "<", ">", "&", "<!DOCTYPE a [<!ENTITY b \"c\">]>", "</cc:Object>", "<cc:Object>", "&#0;"]).Select(Encoding.UTF8.GetBytes)];
+        for (var round = 0; round < (Slow ? 7 * 100_000 : 4_000); round++)
         {
             var bytes = seeds[random.Next(seeds.Length)].ToList();
             for (var change = random.Next(1, 6); change > 0; change--)
