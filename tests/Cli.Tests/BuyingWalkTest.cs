@@ -43,6 +43,14 @@ public sealed class BuyingWalkTest(Browser browser)
         await Expect(page.GetByText("order before the cut-off")).ToBeVisibleAsync();
         await SeeAsync(page, "today-buy", width);
         await page.GotoAsync("/buying");
+        await page.GetByRole(AriaRole.Link, new() { Name = "Invented Matte 230" }).ClickAsync();
+        await SeeAsync(page, "buying-item", width);
+        await page.GotoAsync("/buying/ahead");
+        await page.GetByLabel("A supplier stands still").SelectOptionAsync("Invented Papers");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Run it forward" }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Item by item" })).ToBeVisibleAsync();
+        await SeeAsync(page, "buying-ahead", width);
+        await page.GotoAsync("/buying");
         await page.GetByRole(AriaRole.Button, new() { Name = "Write the order" }).ClickAsync();
         await page.GetByLabel("Packs of Invented Matte 230, A2").FillAsync("2");
         await page.GetByRole(AriaRole.Button, new() { Name = "Change the order" }).ClickAsync();

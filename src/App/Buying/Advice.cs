@@ -15,7 +15,7 @@ internal static class Advice
         var sendings = await db.ClocksAsync(today, cancel);
         var needs = await db.NeedsAsync(clock, cancel);
         return new(now, today, sendings, needs, [.. needs.Where(n => n.Item.Supplier is { } s && sendings[s].Ways.Count > 0)
-            .Select(n => new Line(n, sendings[n.Item.Supplier!.Value], Reorder.Of(n.Of, sendings[n.Item.Supplier.Value].Promise(now), today, FillRate)))]);
+            .Select(n => new Line(n, sendings[n.Item.Supplier!.Value], Reorder.Of(n.Of, sendings[n.Item.Supplier.Value].Promise(now), today, FillRate, sendings[n.Item.Supplier.Value].Late)))]);
     }
 
     /// <param name="Lines">For items with a supplier; the others are in the needs alone.</param>

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Storage;
+using Goodsheet.Room.Buying;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Shelf;
 
@@ -9,7 +10,7 @@ namespace Goodsheet.App.Buying;
 internal static class DailyUse
 {
     /// <summary>Half a year: long enough for a rate, short enough to follow what changes.</summary>
-    public const int Days = 182;
+    public const int Days = RoomRun.RateDays;
 
     /// <summary>A new item's rate is not judged on less.</summary>
     private const int LeastDays = 28;

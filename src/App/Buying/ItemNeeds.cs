@@ -34,9 +34,10 @@ internal static class ItemNeeds
 
         Need NeedOf(Item item, string name)
         {
-            var (mean, variance) = MeanAndVariance(use.GetValueOrDefault(item.Code) ?? []);
+            var days = use.GetValueOrDefault(item.Code) ?? [];
+            var goes = ItemDemand.Of(days, today.AddDays(-1));
             var price = item.Supplier is { } supplier ? prices[(supplier, item.Code)].ToList() : [];
-            return new(item, name, formats[item.Format], price, new()
+            return new(item, name, formats[item.Format], price, days, goes, new()
             {
                 Item = item.Code,
                 IsRoll = formats[item.Format].IsRoll,
@@ -45,21 +46,12 @@ internal static class ItemNeeds
                 OnTheWay = coming[item.Code].Sum(l => l.Missing),
                 Promised = promised.GetValueOrDefault(item.Code),
                 Reserve = item.Reserve,
-                PerDay = mean,
-                VariancePerDay = variance,
+                PerDay = goes.PerDay,
+                VariancePerDay = goes.VariancePerDay,
+                RateVariance = goes.RateVariance,
+                Week = goes.Week,
             });
         }
-    }
-
-    private static (double Mean, double Variance) MeanAndVariance(double[] days)
-    {
-        if (days.Length < 2)
-        {
-            return (0, 0);
-        }
-
-        var mean = Math.Max(0, days.Average());
-        return (mean, days.Sum(d => (d - mean) * (d - mean)) / (days.Length - 1));
     }
 
     /// <summary>What the book's orders want: runs that are planned, and lines no run makes yet.</summary>
@@ -99,5 +91,5 @@ internal static class ItemNeeds
     }
 }
 
-/// <summary>An item with its names, its prices at its supplier, and what it needs.</summary>
-internal sealed record Need(Item Item, string Paper, Format Format, IReadOnlyList<PriceLine> Prices, ItemNeed Of);
+/// <summary>An item with its names, its prices at its supplier, how it went day by day, and what it needs.</summary>
+internal sealed record Need(Item Item, string Paper, Format Format, IReadOnlyList<PriceLine> Prices, double[] Days, ItemDemand Goes, ItemNeed Of);

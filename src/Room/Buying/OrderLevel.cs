@@ -34,7 +34,7 @@ public sealed record OrderLevel(long Point, double FillRate, double CycleService
             no += toOneAfter.Below(y);
         }
 
-        for (long point = -1; ; point++)
+        for (var point = -1L; ; point++)
         {
             var fill = 1 - (sum / pack / period);
             if (fill >= fillRate || point > toOneAfter.Chances.Count)
@@ -45,5 +45,24 @@ public sealed record OrderLevel(long Point, double FillRate, double CycleService
             sum += Short(point + 1 + pack) - Short(point + 1);
             no += toOneAfter.Below(point + 1 + pack) - toOneAfter.Below(point + 1);
         }
+    }
+
+    /// <summary>What a point gives that was chosen otherwise.</summary>
+    public static OrderLevel At(CountDistribution toNextArrival, CountDistribution toOneAfter, long pack, long point)
+    {
+        var period = toOneAfter.Mean - toNextArrival.Mean;
+        if (period <= 0)
+        {
+            return new(point, 1, 1);
+        }
+
+        var (sum, no) = (0.0, 0.0);
+        for (var y = point + 1; y <= point + pack; y++)
+        {
+            sum += toOneAfter.Shortage(y) - toNextArrival.Shortage(y);
+            no += toOneAfter.Below(y);
+        }
+
+        return new(point, 1 - (sum / pack / period), no / pack);
     }
 }

@@ -30,6 +30,11 @@ public sealed record ItemNeed
 
     public required double VariancePerDay { get; init; }
 
+    /// <summary>Of the rate itself, which was reckoned from a past that is short.</summary>
+    public double RateVariance { get; init; }
+
+    public WeekShape Week { get; init; } = WeekShape.Flat;
+
     public long OnShelf => Lots.Sum(l => l.Left);
 }
 
@@ -39,17 +44,18 @@ public sealed record Reorder(ItemNeed Need, Promise Promise, OrderLevel Level, l
     /// <summary>Chances are worked out in steps of this part of a pack or of what goes, so that long rolls take no longer than sheets.</summary>
     private const double Steps = 300;
 
-    public static Reorder Of(ItemNeed need, Promise promise, DateOnly today, double fillRate, double leadDeviationDays = 0)
+    public static Reorder Of(ItemNeed need, Promise promise, DateOnly today, double fillRate) => Of(need, promise, today, fillRate, Lateness.Never);
+
+    public static Reorder Of(ItemNeed need, Promise promise, DateOnly today, double fillRate, Lateness late)
     {
         var (first, second) = (promise.ComesOn.DayNumber - today.DayNumber, promise.ThenComesOn.DayNumber - today.DayNumber);
-        var unit = Unit(need, second);
-        var level = OrderLevel.Find(
-            Wanted(need, first, unit, leadDeviationDays), Wanted(need, second, unit, leadDeviationDays),
-            Math.Max(1, need.Pack / unit), fillRate);
+        var unit = Unit(need, need.Week.UsualDays(today, second) + late.Mean);
+        var (toFirst, toSecond) = (Wanted(need, today, first, unit, late), Wanted(need, today, second, unit, late));
+        var level = OrderLevel.Find(toFirst, toSecond, Math.Max(1, need.Pack / unit), fillRate);
         var point = level.Point * unit;
-        if (need.Reserve > 0)
+        if (need.Reserve > 0 && need.Reserve + (long)Math.Ceiling(need.PerDay * second) - 1 is var reserved && reserved > point)
         {
-            point = Math.Max(point, need.Reserve + (long)Math.Ceiling(need.PerDay * second) - 1);
+            (point, level) = (reserved, OrderLevel.At(toFirst, toSecond, Math.Max(1, need.Pack / unit), reserved / unit));
         }
 
         var outdates = ExpectedOutdates(need.Lots, need.PerDay, today, promise.ThenComesOn);
@@ -88,18 +94,20 @@ public sealed record Reorder(ItemNeed Need, Promise Promise, OrderLevel Level, l
         return $"{goes}{promised}; {Amount(Need.OnShelf)} left{coming}.{expires}{(Packs > 0 ? crossed : "")}";
     }
 
-    private static long Unit(ItemNeed need, int days)
+    private static long Unit(ItemNeed need, double days)
     {
         var spread = need.PerDay > 0 ? need.VariancePerDay / need.PerDay / 4 : 1;
         var coarsest = Math.Max(need.Pack, need.PerDay * days) / Steps;
         return Math.Max(1, (long)Math.Max(coarsest, Math.Min(spread, need.Pack / 20.0)));
     }
 
-    private static CountDistribution Wanted(ItemNeed need, int days, long unit, double leadDeviationDays)
+    private static CountDistribution Wanted(ItemNeed need, DateOnly today, int days, long unit, Lateness late)
     {
-        var mean = need.PerDay * days;
+        var usual = need.Week.UsualDays(today, days) + late.Mean;
+        var mean = need.PerDay * usual;
         var unknown = mean > 0 ? Math.Max(0, 1 - (need.Promised / mean)) : 0;
-        var variance = (need.VariancePerDay * days) + (need.PerDay * need.PerDay * leadDeviationDays * leadDeviationDays);
+        var wait = need.PerDay * late.Deviation;
+        var variance = (need.VariancePerDay * (days + late.Mean)) + (need.RateVariance * usual * usual) + (wait * wait);
         return CountDistribution.Of(mean * unknown / unit, variance * unknown / ((double)unit * unit));
     }
 

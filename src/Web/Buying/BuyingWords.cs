@@ -45,4 +45,13 @@ public static class BuyingWords
         PurchaseState.PartDelivered => "part delivered",
         _ => order.PromisedOn < today ? "late" : "on the way",
     };
+
+    public static string Of(DemandMethod method) => method switch
+    {
+        DemandMethod.EightWeeks => "average of the last eight weeks",
+        DemandMethod.Smoothed => "smoothed, each week drawing it a fifth of the way",
+        DemandMethod.SyntetosBoylan => "size and interval apart (Syntetos, Boylan)",
+        DemandMethod.TeunterSyntetosBabai => "size and chance apart (Teunter, Syntetos, Babai)",
+        _ => "average of the half year",
+    };
 }

@@ -1,0 +1,76 @@
+using CsCheck;
+using Goodsheet.Room.Buying;
+
+namespace Goodsheet.Room.Tests.Buying;
+
+public class ItemDemandTest
+{
+    private const double Rounding = 1e-9;
+
+    /// <summary>Of a mean of some hundred drawn days.</summary>
+    private const double ByLot = 0.25;
+
+    private static readonly DateOnly Sunday = new(2026, 3, 1);
+
+    /// <summary>By hand: weeks 0 and 2 in turn. "As last week" is out by 2 each time, the average of the weeks before by 1.</summary>
+    [Fact]
+    public void Errors_are_set_against_saying_as_last_week()
+    {
+        double[] weeks = [.. Enumerable.Range(0, 24).Select(w => w % 2 == 0 ? 0.0 : 2.0)];
+        var eight = BackTest.Of(weeks).Single(t => t.Method == DemandMethod.EightWeeks);
+        Assert.Equal(0.5, eight.Mase, Rounding);
+        Assert.Equal(0.5, eight.Rmsse, Rounding);
+    }
+
+    [Fact]
+    public void Too_few_weeks_or_weeks_all_alike_decide_nothing()
+    {
+        Assert.Empty(BackTest.Of([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11]));
+        Assert.Empty(BackTest.Of([.. Enumerable.Repeat(4.0, 26)]));
+        Assert.Equal(DemandMethod.HalfYear, BackTest.Best([]));
+    }
+
+    [Fact]
+    public void What_grew_is_followed_and_what_only_scatters_is_averaged()
+    {
+        Assert.Equal(DemandMethod.HalfYear, BackTest.Best(BackTest.Of([.. Enumerable.Range(0, 26).Select(w => w % 2 == 0 ? 9.0 : 11.0)])));
+        var grown = BackTest.Best(BackTest.Of([.. Enumerable.Range(0, 26).Select(w => w < 10 ? 10.0 + (w % 2) : 60 + (w % 2))]));
+        Assert.True(grown is DemandMethod.EightWeeks or DemandMethod.Smoothed, $"{grown}");
+    }
+
+    [Fact]
+    public void A_rate_is_the_average_and_is_surer_the_longer_it_was_watched() =>
+        Gen.Int[0, 9].Array[60, 182].Sample(whole =>
+        {
+            double[] days = [.. whole.Select(d => (double)d)];
+            var all = ItemDemand.Of(days, Sunday, DemandMethod.HalfYear);
+            Assert.Equal(days.Average(), all.PerDay, Rounding);
+            Assert.InRange(all.PerDay, all.Between.Low, all.Between.High);
+            Assert.Equal(all.VariancePerDay / days.Length, all.RateVariance, Rounding);
+            Assert.Equal(7, Enumerable.Range(0, 7).Sum(d => all.Week.Of((DayOfWeek)d)), Rounding);
+        });
+
+    [Fact]
+    public void A_week_without_weekends_is_seen_and_chance_alone_is_hardly_believed()
+    {
+        var random = new Random(5);
+        double[] worked = [.. Enumerable.Range(0, 182).Select(d => Sunday.AddDays(d - 181).DayOfWeek is DayOfWeek.Saturday or DayOfWeek.Sunday ? 0.0 : 4 + random.Next(3))];
+        var week = WeekShape.From(worked, Sunday);
+        Assert.InRange(week.Of(DayOfWeek.Sunday), 0, 0.1);
+        Assert.InRange(week.Of(DayOfWeek.Wednesday), 1.3, 1.5);
+        Assert.Equal(5 * week.Of(DayOfWeek.Monday), week.UsualDays(Sunday.AddDays(1), 5), ByLot);
+        Assert.Equal(21, week.UsualDays(Sunday, 21), Rounding);
+        Assert.True(WeekShape.From([1, 2, 3], Sunday).IsFlat);
+    }
+
+    [Fact]
+    public void A_supplier_with_few_deliveries_is_judged_with_the_others()
+    {
+        int[] others = [.. Enumerable.Range(0, 100).Select(i => i % 10 == 0 ? 2 : 0)];
+        Assert.Equal(0.1, Lateness.Of([], others).Chance, Rounding);
+        Assert.Equal((1 + (0.1 * 5)) / 6, Lateness.Of([3], others).Chance, Rounding);
+        Assert.Equal(0.2, Lateness.Of([], others).Mean, Rounding);
+        Assert.Equal(0.6, Lateness.Of([], others).Deviation, Rounding);
+        Assert.Equal(0, Lateness.Of([0, -1], [0, -1]).Mean);
+    }
+}
