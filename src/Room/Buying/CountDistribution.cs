@@ -13,25 +13,20 @@ public sealed class CountDistribution
     private const double LeftOut = 1e-13;
     private const double Alike = 1e-9;
 
-    private readonly double[] below;
+    private readonly double[] chances;
     private readonly double[] shortage;
+    private double[]? below;
 
-    private CountDistribution(IEnumerable<double> chances, double mean)
+    private CountDistribution(double[] chances, double mean)
     {
-        Chances = [.. chances];
-        below = new double[Chances.Count];
-        shortage = new double[Chances.Count + 1];
-        var sum = 0.0;
-        for (var k = 0; k < Chances.Count; k++)
-        {
-            below[k] = sum += Chances[k];
-        }
-
-        Mean = mean;
+        (this.chances, Mean) = (chances, mean);
+        shortage = new double[chances.Length + 1];
         shortage[0] = mean;
-        for (var k = 0; k < Chances.Count; k++)
+        var sum = 0.0;
+        for (var k = 0; k < chances.Length; k++)
         {
-            shortage[k + 1] = Math.Max(0, shortage[k] - (1 - below[k]));
+            sum += chances[k];
+            shortage[k + 1] = Math.Max(0, shortage[k] - (1 - sum));
         }
     }
 
@@ -40,7 +35,7 @@ public sealed class CountDistribution
     public double Mean { get; }
 
     /// <summary>Of 0, 1, 2 ...; what is left out is below 1e-13.</summary>
-    public IReadOnlyList<double> Chances { get; }
+    public IReadOnlyList<double> Chances => chances;
 
     public static CountDistribution Of(double mean, double variance)
     {
@@ -51,7 +46,7 @@ public sealed class CountDistribution
             return None;
         }
 
-        return variance < mean * (1 - Alike) ? new(CutNormal(mean, Math.Sqrt(Math.Max(variance, Alike))), mean)
+        return variance < mean * (1 - Alike) ? new([.. CutNormal(mean, Math.Sqrt(Math.Max(variance, Alike)))], mean)
             : variance < mean * (1 + Alike) ? Poisson(mean)
             : new(NegativeBinomial(mean, variance), mean);
     }
@@ -59,48 +54,70 @@ public sealed class CountDistribution
     public static CountDistribution Poisson(double mean)
     {
         ArgumentOutOfRangeException.ThrowIfGreaterThan(mean, MostMean);
-        return mean < Alike ? None : new(Climb(Math.Exp(-mean), k => mean / (k + 1), mean), mean);
+        return mean < Alike ? None : new(Climb(Math.Exp(-mean), mean, 0, mean), mean);
     }
 
     /// <summary>A normal distribution cut into whole numbers, nothing below 0; the way published examples do it.</summary>
     public static IEnumerable<double> CutNormal(double mean, double deviation)
     {
         var last = (int)Math.Ceiling(mean + (8 * deviation) + 1);
+        var lower = 0.0;
         for (var k = 0; k <= last; k++)
         {
-            var lower = k == 0 ? 0 : Normal.Below((k - 0.5 - mean) / deviation);
-            yield return Normal.Below((k + 0.5 - mean) / deviation) - lower;
+            var upper = Normal.Below((k + 0.5 - mean) / deviation);
+            yield return upper - lower;
+            lower = upper;
         }
     }
 
     /// <summary>The chance that at most this is wanted.</summary>
-    public double Below(long k) => k < 0 ? 0 : k >= below.Length ? 1 : below[k];
+    public double Below(long k) => k < 0 ? 0 : k >= chances.Length ? 1 : (below ??= Sums())[k];
 
     /// <summary>What is short on average when this much is there: E[(D − y)+].</summary>
     public double Shortage(long y) => y < 0 ? Mean - y : y < shortage.Length ? shortage[y] : 0;
 
-    private static List<double> NegativeBinomial(double mean, double variance)
+    private double[] Sums()
     {
-        var r = mean * mean / (variance - mean);
-        var none = r * Math.Log(r / (r + mean));
-        return Climb(Math.Exp(none), k => (k + r) / (k + 1) * (mean / (r + mean)), mean);
+        var sums = new double[chances.Length];
+        var sum = 0.0;
+        for (var k = 0; k < sums.Length; k++)
+        {
+            sums[k] = sum += chances[k];
+        }
+
+        return sums;
     }
 
-    private static List<double> Climb(double none, Func<int, double> factor, double mean)
+    private static double[] NegativeBinomial(double mean, double variance)
     {
-        var chances = new List<double> { none };
-        var (sum, next) = (none, none);
+        var r = mean * mean / (variance - mean);
+        var q = mean / (r + mean);
+        return Climb(Math.Exp(r * Math.Log(r / (r + mean))), r * q, q, mean);
+    }
+
+    /// <summary>From the chance of none upwards, each from the one before: p(k + 1) = p(k) (a + b k) / (k + 1).</summary>
+    private static double[] Climb(double none, double a, double b, double mean)
+    {
+        var chances = new double[32 + (int)(2 * mean)];
+        var (sum, next, count) = (none, none, 1);
+        chances[0] = none;
         while (sum < 1 - LeftOut)
         {
-            next *= factor(chances.Count - 1);
-            chances.Add(next);
+            next *= (a + (b * (count - 1))) / count;
+            if (count == chances.Length)
+            {
+                Array.Resize(ref chances, 2 * count);
+            }
+
+            chances[count++] = next;
             sum += next;
-            if (next < LeftOut * 1e-3 && chances.Count > mean)
+            if (next < LeftOut * 1e-3 && count > mean)
             {
                 break;
             }
         }
 
+        Array.Resize(ref chances, count);
         return chances;
     }
 }

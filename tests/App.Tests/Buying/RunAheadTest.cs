@@ -39,7 +39,7 @@ public sealed class RunAheadTest(PostgresServer postgres)
     public async Task A_supplier_that_stands_still_is_felt_and_a_rise_is_paid_and_nothing_else_changes()
     {
         await using var room = await WithAPastAsync(RoomStore.Kind.Sqlite);
-        var still = (await Ask(room, new(WorkingWeek.EveryDay, OutageAt: Corvane, OutageDays: 40, Runs: Years))).Value!;
+        var still = (await Ask(room, new(WorkingWeek.EveryDay, OutageAt: Corvane, OutageDays: 120, Runs: Years))).Value!;
         Assert.True(still.Difference.FillRate.Mean < 0 && still.Difference.Waits.Mean > 0);
         var dearer = (await Ask(room, new(WorkingWeek.EveryDay, PriceAt: Corvane, PriceRise: 20, Runs: Years))).Value!;
         Assert.Equal(0, dearer.Difference.FillRate.High);
