@@ -3,6 +3,9 @@ namespace Goodsheet.Room.Buying;
 /// <summary>One item while its room is run forward.</summary>
 internal sealed class ItemRun
 {
+    /// <summary>An item with more than twice what it is ordered at is looked at once in so many days: it cannot fall so far sooner but by a rare job.</summary>
+    private const int SeldomDays = 7;
+
     private readonly ItemAhead item;
     private readonly RunningShelf shelf = new();
     private readonly double[] history;
@@ -11,6 +14,7 @@ internal sealed class ItemRun
     private int daysOwed;
     private double promisedFill;
     private double promisedOf;
+    private (int Day, long Point, double Fill, double PerDay) last = (int.MinValue / 2, 0, 1, 0);
 
     public ItemRun(ItemAhead item, DateOnly today, int days)
     {
@@ -50,20 +54,25 @@ internal sealed class ItemRun
     /// <summary>Whether it is ordered today; what that costs, or nothing.</summary>
     public double? Look(int day, DateOnly date, Promise promise, double comes, AheadRule rule, Lateness late)
     {
-        int packs;
+        var position = shelf.OnShelf - shelf.Owed + shelf.OnTheWay;
+        var packs = 0;
         if (rule.BoxesOfEach is { } boxes)
         {
-            var position = shelf.OnShelf - shelf.Owed + shelf.OnTheWay;
             packs = position > (boxes - 1) * Pack ? 0 : (int)(((boxes * Pack) - position + Pack - 1) / Pack);
         }
         else
         {
-            var past = history.AsSpan(Math.Max(0, known + day - RoomRun.RateDays), Math.Min(known + day, RoomRun.RateDays));
-            var goes = ItemDemand.Of(past, date.AddDays(-1), item.Method);
-            var advice = Reorder.Of(NeedOn(date, goes), promise, date, rule.FillRate, late);
-            packs = advice.Packs;
-            promisedFill += advice.Level.FillRate * goes.PerDay;
-            promisedOf += goes.PerDay;
+            if (day - last.Day >= SeldomDays || position <= Math.Max(Pack, 2 * last.Point))
+            {
+                var past = history.AsSpan(Math.Max(0, known + day - RoomRun.RateDays), Math.Min(known + day, RoomRun.RateDays));
+                var goes = ItemDemand.Of(past, date.AddDays(-1), item.Method);
+                var advice = Reorder.Of(NeedOn(date, goes), promise, date, rule.FillRate, late);
+                packs = advice.Packs;
+                last = (day, advice.Level.Point, advice.Level.FillRate, goes.PerDay);
+            }
+
+            promisedFill += last.Fill * last.PerDay;
+            promisedOf += last.PerDay;
         }
 
         if (packs == 0)

@@ -14,7 +14,7 @@ public sealed record ItemTally(
 /// <summary>What came of one run of a room.</summary>
 public sealed record RunTally(IReadOnlyList<ItemTally> Items, int Orders, double Carriage, int Days)
 {
-    private const double Year = 365.25;
+    private const double Year = 365;
 
     private double Years => Days / Year;
 
