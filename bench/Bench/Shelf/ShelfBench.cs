@@ -58,7 +58,7 @@ internal static class ShelfBench
         {
             var line = process.StandardOutput.ReadLine() ?? throw new InvalidOperationException("It ended before it was open.");
             using var http = new HttpClient { BaseAddress = new(line[(line.LastIndexOf(' ') + 1)..]) };
-            foreach (var page in (string[])["/shelf", $"/shelf/lots/{lot}", "/"])
+            foreach (var page in (string[])["/shelf", $"/shelf/lots/{lot}", "/", "/money/stock"])
             {
                 Say($"page {page}", Rounds, () => http.GetByteArrayAsync(page));
             }

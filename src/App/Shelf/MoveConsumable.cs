@@ -31,7 +31,7 @@ public sealed class MoveConsumable(RoomStore room, TimeProvider clock)
 
             if (request.Quantity > KeepConsumable.Request.MostPieces || request.Quantity < (request.What is Doing.Count ? 0 : 1))
             {
-                return new NotAQuantity(request.Quantity);
+                return new NotSoManyPieces(request.Quantity);
             }
 
             var moves = request.What switch
@@ -88,6 +88,8 @@ public sealed class MoveConsumable(RoomStore room, TimeProvider clock)
         int Lot = 0, bool PastItsDate = false, string Why = "");
 
     public sealed record Done(long Left, IReadOnlyList<ConsumableMove> Moves);
+
+    public sealed record NotSoManyPieces(long Quantity) : Refusal($"{Quantity} cannot be: pieces are counted from 1 (a count from 0) to {KeepConsumable.Request.MostPieces}. Nothing was changed.");
 
     public sealed record CameOutOfDate(string Name, DateOnly BestBefore) : Refusal($"{Name} was best before {BestBefore:yyyy-MM-dd}. Nothing was put away. Send it back.");
 

@@ -78,8 +78,8 @@ public sealed class ConsumablesTest(PostgresServer postgres)
     {
         await using var room = await FurnishedAsync(RoomStore.Kind.Sqlite);
         var ink = await InkAsync(room, "cyan");
-        Assert.Equal(new NotAQuantity(quantity), (await MoveAsync(room, ink, MoveConsumable.Doing.PutAway, quantity)).Refusal);
-        Assert.Equal(new NotAQuantity(quantity), (await MoveAsync(room, ink, MoveConsumable.Doing.Take, quantity)).Refusal);
+        Assert.Equal(new MoveConsumable.NotSoManyPieces(quantity), (await MoveAsync(room, ink, MoveConsumable.Doing.PutAway, quantity)).Refusal);
+        Assert.Equal(new MoveConsumable.NotSoManyPieces(quantity), (await MoveAsync(room, ink, MoveConsumable.Doing.Take, quantity)).Refusal);
     }
 
     private async Task<FreshRoom> FurnishedAsync(RoomStore.Kind kind) => await (await FreshRoom.OnAsync(kind, postgres)).FurnishedAsync();
