@@ -25,14 +25,14 @@ public sealed class CorrectRoomProfile(RoomStore room, FileShelf files, TimeProv
         var profile = await db.Profiles.AsNoTracking().SingleAsync(p => p.Number == strip.Profile, cancel);
         var reading = await db.Readings.AsNoTracking().SingleAsync(r => r.Number == profile.MadeFrom, cancel);
         var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == reading.Paper, cancel);
-        var compared = await StripComparison.ReadAsync(files.PathOf(reading.FileHash), files.PathOf(strip.FileHash), cancel);
+        var compared = await StripComparison.ReadAsync(files.PathOf(reading.FileHash), files.PathOf(strip.FileHash), files.Has(profile.FileHash) ? files.PathOf(profile.FileHash) : null, cancel);
         if (!compared.Granted)
         {
             return compared.Refusal.Message;
         }
 
         var verdict = compared.Value.Verdict;
-        if (!verdict.CanCorrect || verdict.WrongBlack)
+        if (!verdict.CanCorrect || verdict.PrintedWrong)
         {
             return $"Nothing was changed. {verdict.Advice}";
         }

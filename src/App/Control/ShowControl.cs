@@ -40,6 +40,7 @@ public sealed class ShowControl(RoomStore room)
             strips.Count == 0 ? null : JsonSerializer.Deserialize<StripVerdict>(strips[^1].Strip.Verdict),
             await EventsAsync(db, condition, strips.Count > 0 ? strips[0].Strip.At : DateTimeOffset.MaxValue, cancel),
             held,
+            await db.Tolerances.AsNoTracking().OrderBy(t => t.Mean).ToListAsync(cancel),
             await db.Decisions.AsNoTracking().Where(d => abouts.Contains(d.About)).OrderBy(d => d.Id).ToListAsync(cancel));
     }
 
@@ -69,10 +70,14 @@ public sealed class ShowControl(RoomStore room)
     /// <param name="Last">What the newest says.</param>
     /// <param name="Events">What happened since the first strip.</param>
     /// <param name="Held">Runs that wait for a decision.</param>
+    /// <param name="Tolerances">The room's sets of limits, the strictest first.</param>
     /// <param name="Decisions">About the profile.</param>
     public sealed record Page(
         PrintingCondition Condition, Paper Paper, Printer Printer, Profile? Profile, IReadOnlyList<WatchedStrip> Strips, StripVerdict? Last,
-        IReadOnlyList<Event> Events, IReadOnlyList<int> Held, IReadOnlyList<Decision> Decisions);
+        IReadOnlyList<Event> Events, IReadOnlyList<int> Held, IReadOnlyList<Tolerance> Tolerances, IReadOnlyList<Decision> Decisions)
+    {
+        public Tolerance Tolerance => Tolerances.Single(t => t.Name == Condition.Tolerance);
+    }
 
     public sealed record Event(DateTimeOffset At, string What);
 }

@@ -1,5 +1,8 @@
 using Goodsheet.App.Profiles;
+using Goodsheet.Colour.Colorimetry;
 using Goodsheet.Colour.Control;
+using Goodsheet.Colour.Difference;
+using Goodsheet.Colour.Icc;
 using Goodsheet.Colour.Measurement;
 using Goodsheet.Room;
 using Goodsheet.Room.Control;
@@ -11,7 +14,7 @@ internal sealed record StripComparison(MeasurementSet Chart, MeasurementSet Stri
 {
     private const int Fewest = 12;
 
-    public static async Task<Outcome<StripComparison>> ReadAsync(string chartFile, string stripFile, CancellationToken cancel)
+    public static async Task<Outcome<StripComparison>> ReadAsync(string chartFile, string stripFile, string? profileFile, CancellationToken cancel)
     {
         var chart = await ChartReading.ReadAsync(chartFile, cancel);
         if (!chart.Granted)
@@ -59,21 +62,43 @@ internal sealed record StripComparison(MeasurementSet Chart, MeasurementSet Stri
         var black = BlackCheck.Of(reference, strip);
         var verdict = new StripVerdict(
             shared, moved!.Value.Mean.Value, moved.Value.Largest.Value, found.Cause, found.Chance, found.Other, found.Explained, found.Tells, found.Sure,
-            corrected.Applied, corrected.Before.Value, corrected.After.Value, corrected.Size.Value, black?.Then, black?.Now, black?.Wrong ?? false);
+            corrected.Applied, corrected.Before.Value, corrected.After.Value, corrected.Size.Value, black?.Then, black?.Now, black?.Wrong ?? false,
+            WhiteOf(reference, strip), GreysOf(reference, strip), await TwiceAsync(profileFile, reference, strip, cancel));
         return new StripComparison(reference, strip, verdict, StripShift.Of(Shifts(reference, strip), HouseNoise.Usual));
     }
 
-    private static List<LabShift> Shifts(MeasurementSet reference, MeasurementSet strip)
+    // A profile that cannot be read says nothing here: it was refused, or will be, where it is used.
+    private static async Task<string?> TwiceAsync(string? profileFile, MeasurementSet reference, MeasurementSet strip, CancellationToken cancel)
+    {
+        var profile = profileFile is null || !File.Exists(profileFile) ? null : IccProfile.Read(await File.ReadAllBytesAsync(profileFile, cancel)).Profile;
+        return profile is not null && PathCheck.Of(profile, reference, strip) is { ConvertedTwice: true } check ? check.Assumed : null;
+    }
+
+    private static double? WhiteOf(MeasurementSet reference, MeasurementSet strip) =>
+        Pairs(reference, strip).Where(p => Inks(reference.Space, p.Device) == 0).Select(p => (double?)CieDe2000.Between(p.Was, p.Is).Value).FirstOrDefault();
+
+    private static double? GreysOf(MeasurementSet reference, MeasurementSet strip) =>
+        Pairs(reference, strip).Where(p => IsGrey(reference.Space, p.Device))
+            .Max(p => (double?)Math.Sqrt(Math.Pow(p.Is.A - p.Was.A, 2) + Math.Pow(p.Is.B - p.Was.B, 2)));
+
+    private static double Inks(DeviceSpace space, IReadOnlyList<double> device) => device.Sum(v => space is DeviceSpace.Rgb ? 1 - v : v);
+
+    // Paper and black are ends, not greys; of four inks only black alone is asked to be grey.
+    private static bool IsGrey(DeviceSpace space, IReadOnlyList<double> device) => space is DeviceSpace.Rgb
+        ? device[0] == device[1] && device[1] == device[2] && device[0] is > 0 and < 1
+        : device.Count == 4 && device.Take(3).All(v => v == 0) && device[3] is > 0 and < 1;
+
+    private static List<LabShift> Shifts(MeasurementSet reference, MeasurementSet strip) =>
+        [.. Pairs(reference, strip).Select(p => new LabShift(p.Is.L - p.Was.L, p.Is.A - p.Was.A, p.Is.B - p.Was.B))];
+
+    private static IEnumerable<(IReadOnlyList<double> Device, Lab Was, Lab Is)> Pairs(MeasurementSet reference, MeasurementSet strip)
     {
         var known = reference.Averaged().ToDictionary(p => string.Join(' ', p.Device), p => p.Lab);
         return
-        [
-            .. from patch in strip.Averaged()
-               let key = string.Join(' ', patch.Device)
-               where known.ContainsKey(key)
-               let was = known[key]
-               select new LabShift(patch.Lab.L - was.L, patch.Lab.A - was.A, patch.Lab.B - was.B),
-        ];
+            from patch in strip.Averaged()
+            let key = string.Join(' ', patch.Device)
+            where known.ContainsKey(key)
+            select ((IReadOnlyList<double>)patch.Device, known[key], patch.Lab);
     }
 }
 

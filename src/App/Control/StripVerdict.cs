@@ -1,4 +1,5 @@
 using Goodsheet.Colour.Control;
+using Goodsheet.Room.Control;
 
 namespace Goodsheet.App.Control;
 
@@ -19,21 +20,33 @@ namespace Goodsheet.App.Control;
 /// <param name="BlackThen">Visual density of the black patch in the chart; none without one.</param>
 /// <param name="BlackNow">The same in the strip.</param>
 /// <param name="WrongBlack">It was another black.</param>
+/// <param name="White">How far bare paper stands from the chart's; none without such a patch.</param>
+/// <param name="Twice">It was converted once more on its way to the paper, its numbers being taken for this space; none if it was not.</param>
+/// <param name="Greys">The grey that moved most in a* and b* together; none without greys.</param>
 public sealed record StripVerdict(
     int Patches, double Mean, double Largest, DriftCause Cause, double Chance, DriftCause Other, double Explained, bool Tells, bool Sure,
-    bool CanCorrect, double Before, double After, double Change, double? BlackThen, double? BlackNow, bool WrongBlack)
+    bool CanCorrect, double Before, double After, double Change, double? BlackThen, double? BlackNow, bool WrongBlack,
+    double? White = null, double? Greys = null, string? Twice = null)
 {
-    public string InWords => WrongBlack
+    /// <summary>Nothing drifted: the strip was printed otherwise than it should have been.</summary>
+    public bool PrintedWrong => WrongBlack || Twice is not null;
+
+    public string InWords => Twice is not null
+        ? $"Its colours were converted twice: something on the way took the numbers for {Twice} and converted them again."
+        : WrongBlack
         ? $"The black patch has a density of {BlackNow:0.00}, in the chart it had {BlackThen:0.00}, while the other inks stand: it is the wrong black, or the wrong side."
         : Cause is DriftCause.Nothing
         ? "It has not moved by more than noise: leave it alone."
         : Tells ? $"{(Sure ? "Moved" : "Probably moved")}: {Named(Cause)}, which explains {100 * Explained:0} % of it."
         : $"Moved, but one strip cannot tell why: {Named(Cause)} or {Named(Other)}. Clean the head and the white tile, print another.";
 
-    public string Advice => WrongBlack ? "Put the right black in, see which side is coated, and print the strip again. Nothing is to be corrected."
+    public string Advice => Twice is not null ? "Switch colour management off in the driver, the system and the queue, and print the strip again. Nothing is to be corrected."
+        : WrongBlack ? "Put the right black in, see which side is coated, and print the strip again. Nothing is to be corrected."
         : CanCorrect
         ? $"Correcting the chart from this strip brings {Before:0.00} to {After:0.00}."
         : $"Correcting from this strip would bring {Before:0.00} to {After:0.00}: not enough to be worth it, so nothing is changed.";
+
+    public IReadOnlyList<Tolerance.Held> Hold(Tolerance tolerance) => tolerance.Hold(Mean, Largest, White, Greys);
 
     public static string Named(DriftCause cause) => cause switch
     {

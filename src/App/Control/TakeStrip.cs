@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Files;
@@ -25,13 +26,13 @@ public sealed class TakeStrip(RoomStore room, FileShelf files, TimeProvider cloc
             from profile in db.Profiles.AsNoTracking()
             join reading in db.Readings on profile.MadeFrom equals reading.Number
             where profile.Number == request.Profile
-            select reading.FileHash).SingleOrDefaultAsync(cancel);
+            select new { Reading = reading.FileHash, Profile = profile.FileHash }).SingleOrDefaultAsync(cancel);
         if (chart is null)
         {
             return new NoChart(request.Profile);
         }
 
-        var compared = await StripComparison.ReadAsync(files.PathOf(chart), files.PathOf(request.FileHash), cancel);
+        var compared = await StripComparison.ReadAsync(files.PathOf(chart.Reading), files.PathOf(request.FileHash), files.Has(chart.Profile) ? files.PathOf(chart.Profile) : null, cancel);
         if (!compared.Granted)
         {
             return compared.Refusal;
@@ -72,23 +73,35 @@ public sealed class TakeStrip(RoomStore room, FileShelf files, TimeProvider cloc
             };
             change.StripReadings.Add(strip);
             var profile = await change.Profiles.SingleAsync(p => p.Number == request.Profile, cancel);
+            var tolerance = await (
+                from condition in change.Conditions
+                join set in change.Tolerances on condition.Tolerance equals set.Name
+                where condition.Code == profile.Condition
+                select set).SingleAsync(cancel);
             var last = StripHistory.Of([.. strips, strip], await change.TrustedAgainAsync(profile.Number, cancel))[^1];
-            Stand(profile, last, verdict);
+            Stand(profile, last, verdict, verdict.Hold(tolerance).FirstOrDefault(h => h.IsOver));
             return new Done(strip.Number, verdict);
         }, cancel);
     }
 
     // A profile nobody has trusted yet stays new, and a retired one retired, whatever a strip says.
-    private static void Stand(Profile profile, WatchedStrip last, StripVerdict verdict)
+    private static void Stand(Profile profile, WatchedStrip last, StripVerdict verdict, Tolerance.Held? over)
     {
         if (profile.Standing is not (Standing.Trusted or Standing.Due or Standing.Drifting))
         {
             return;
         }
 
-        if (last.Moved || verdict.WrongBlack)
+        if (last.Moved || verdict.PrintedWrong)
         {
             (profile.Standing, profile.StandingWhy) = (Standing.Drifting, $"strip {last.Strip.Number}: {verdict.InWords}");
+            return;
+        }
+
+        if (over is not null)
+        {
+            (profile.Standing, profile.StandingWhy) = (Standing.Drifting, string.Create(
+                CultureInfo.CurrentCulture, $"strip {last.Strip.Number}: {char.ToLowerInvariant(over.What[0])}{over.What[1..]}, {over.Shows:0.0} where {over.MayBe:0.0} is allowed"));
             return;
         }
 

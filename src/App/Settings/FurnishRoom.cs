@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Storage;
+using Goodsheet.Room.Control;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Units;
 
@@ -19,6 +20,7 @@ public static class FurnishRoom
         db.Settings.Add(new());
         db.ClassRules.AddRange(TradeRules.New());
         db.Formats.AddRange(Formats());
+        db.Tolerances.AddRange(Tolerance.New());
         await db.SaveChangesAsync(cancel);
     }
 

@@ -22,6 +22,9 @@ public sealed class PrintingCondition
     public required int Ppi { get; init; }
 
     public required BlackInk Black { get; init; }
+
+    /// <summary>The set of limits its strips are held to, by name.</summary>
+    public string Tolerance { get; set; } = Control.Tolerance.Usual;
 }
 
 /// <summary>Everything that must stay as it was for a profile to hold, at one time. Added to, never overwritten.</summary>

@@ -160,6 +160,30 @@ public sealed class TakeStripTest : IAsyncLifetime
         Assert.Equal(DriftCause.Nothing, again.Cause);
     }
 
+    [Fact]
+    public async Task A_strip_over_a_limit_of_the_room_makes_the_profile_drift_though_nothing_moved_and_the_limit_is_named()
+    {
+        var (change, use) = (new ChangeTolerance(room.Store, clock), new UseTolerance(room.Store, clock));
+        Assert.IsType<ChangeTolerance.CannotBe>((await change.RunAsync(new(Mira, "Museum", 1, 0.5, 1, 1), Cancel)).Refusal);
+        Assert.IsType<ChangeTolerance.CannotBe>((await change.RunAsync(new(Mira, " ", 1, 2, 1, 1), Cancel)).Refusal);
+        Assert.IsType<ChangeTolerance.CannotBe>((await change.RunAsync(new(Mira, "Museum", 1, double.NaN, 1, 1), Cancel)).Refusal);
+        Assert.True((await change.RunAsync(new(Mira, "Museum", 0.01, 5, 1, 1), Cancel)).Granted);
+        Assert.IsType<UseTolerance.NoSuchSet>((await use.RunAsync(new(Mira, Condition, "Nobody's"), Cancel)).Refusal);
+        Assert.True((await use.RunAsync(new(Mira, Condition, "Museum"), Cancel)).Granted);
+
+        Assert.Equal(DriftCause.Nothing, (await TakenAsync(PrinterDrift.None)).Verdict.Cause);
+        var shown = (await new ShowControl(room.Store).RunAsync(Condition, Cancel))!;
+        Assert.False(shown.Strips[0].Moved);
+        Assert.Equal("Museum", shown.Tolerance.Name);
+        Assert.Equal(Standing.Drifting, shown.Profile!.Standing);
+        Assert.Contains("all patches on average", shown.Profile.StandingWhy, StringComparison.Ordinal);
+
+        Assert.True((await use.RunAsync(new(Mira, Condition, Room.Control.Tolerance.Usual), Cancel)).Granted);
+        await TakenAsync(PrinterDrift.None);
+        Assert.Equal(Standing.Trusted, (await StandsAsync()).Item1);
+        Assert.Equal([0, 0, 1], (await new ShowTolerances(room.Store).RunAsync(Cancel)).Select(l => l.Conditions));
+    }
+
     private Task<string> CorrectAsync(int strip) => new CorrectRoomProfile(room.Store, files, clock, new(clock))
         .DoNowAsync($"Correct the profile from strip {strip}", Cancel);
 

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Goodsheet.App.Work;
 using Goodsheet.Room.Care;
+using Goodsheet.Room.Control;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.People;
 using Goodsheet.Room.Printers;
@@ -76,7 +77,13 @@ internal sealed class ConditionTable : IEntityTypeConfiguration<PrintingConditio
         condition.HasKey(c => c.Code);
         condition.HasOne<Printer>().WithMany().HasForeignKey(c => c.Printer).OnDelete(DeleteBehavior.Restrict);
         condition.HasOne<Paper>().WithMany().HasForeignKey(c => c.Paper).OnDelete(DeleteBehavior.Restrict);
+        condition.HasOne<Tolerance>().WithMany().HasForeignKey(c => c.Tolerance).OnDelete(DeleteBehavior.Restrict);
     }
+}
+
+internal sealed class ToleranceTable : IEntityTypeConfiguration<Tolerance>
+{
+    public void Configure(EntityTypeBuilder<Tolerance> tolerance) => tolerance.HasKey(t => t.Name);
 }
 
 internal sealed class FingerprintTable : IEntityTypeConfiguration<Fingerprint>

@@ -3,7 +3,7 @@ using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
 
-namespace Goodsheet.App.Storage.Postgres.Migrations
+namespace Goodsheet.App.Storage.Sqlite.Migrations
 {
     /// <inheritdoc />
     public partial class First : Migration
@@ -15,13 +15,13 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "care_bands",
                 columns: table => new
                 {
-                    id = table.Column<int>(type: "integer", nullable: false),
-                    coolest = table.Column<double>(type: "double precision", nullable: false),
-                    warmest = table.Column<double>(type: "double precision", nullable: false),
-                    driest = table.Column<double>(type: "double precision", nullable: false),
-                    dampest = table.Column<double>(type: "double precision", nullable: false),
-                    open_days = table.Column<int>(type: "integer", nullable: false),
-                    source = table.Column<string>(type: "text", nullable: false)
+                    id = table.Column<int>(type: "INTEGER", nullable: false),
+                    coolest = table.Column<double>(type: "REAL", nullable: false),
+                    warmest = table.Column<double>(type: "REAL", nullable: false),
+                    driest = table.Column<double>(type: "REAL", nullable: false),
+                    dampest = table.Column<double>(type: "REAL", nullable: false),
+                    open_days = table.Column<int>(type: "INTEGER", nullable: false),
+                    source = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -32,15 +32,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "care_task",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    printer = table.Column<string>(type: "text", nullable: true),
-                    every_days = table.Column<int>(type: "integer", nullable: false),
-                    at = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
-                    steps = table.Column<string>(type: "text", nullable: false),
-                    caution = table.Column<string>(type: "text", nullable: false),
-                    against = table.Column<int>(type: "integer", nullable: true),
-                    last_at = table.Column<long>(type: "bigint", nullable: true)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    printer = table.Column<string>(type: "TEXT", nullable: true),
+                    every_days = table.Column<int>(type: "INTEGER", nullable: false),
+                    at = table.Column<TimeOnly>(type: "TEXT", nullable: true),
+                    steps = table.Column<string>(type: "TEXT", nullable: false),
+                    caution = table.Column<string>(type: "TEXT", nullable: false),
+                    against = table.Column<int>(type: "INTEGER", nullable: true),
+                    last_at = table.Column<long>(type: "INTEGER", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -51,16 +51,16 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "class_rule",
                 columns: table => new
                 {
-                    @class = table.Column<int>(name: "class", type: "integer", nullable: false),
-                    coat = table.Column<int>(type: "integer", nullable: true),
-                    pigment_bronzes = table.Column<bool>(type: "boolean", nullable: false),
-                    warm_base_is_fine = table.Column<bool>(type: "boolean", nullable: false),
-                    brush_before_feeding = table.Column<bool>(type: "boolean", nullable: false),
-                    least_d_max = table.Column<double>(type: "double precision", nullable: false),
-                    good_at = table.Column<string>(type: "text", nullable: false),
-                    bad_at = table.Column<string>(type: "text", nullable: false),
-                    handling = table.Column<string>(type: "text", nullable: false),
-                    usual_feed = table.Column<int>(type: "integer", nullable: false)
+                    @class = table.Column<int>(name: "class", type: "INTEGER", nullable: false),
+                    coat = table.Column<int>(type: "INTEGER", nullable: true),
+                    pigment_bronzes = table.Column<bool>(type: "INTEGER", nullable: false),
+                    warm_base_is_fine = table.Column<bool>(type: "INTEGER", nullable: false),
+                    brush_before_feeding = table.Column<bool>(type: "INTEGER", nullable: false),
+                    least_d_max = table.Column<double>(type: "REAL", nullable: false),
+                    good_at = table.Column<string>(type: "TEXT", nullable: false),
+                    bad_at = table.Column<string>(type: "TEXT", nullable: false),
+                    handling = table.Column<string>(type: "TEXT", nullable: false),
+                    usual_feed = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -71,9 +71,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "client",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    contact = table.Column<string>(type: "text", nullable: false)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    contact = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -84,9 +84,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "climate_reading",
                 columns: table => new
                 {
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    temperature = table.Column<double>(type: "double precision", nullable: false),
-                    humidity = table.Column<double>(type: "double precision", nullable: false)
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    temperature = table.Column<double>(type: "REAL", nullable: false),
+                    humidity = table.Column<double>(type: "REAL", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -97,10 +97,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "command_record",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    content = table.Column<string>(type: "text", nullable: false),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    content = table.Column<string>(type: "TEXT", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -111,12 +111,12 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "decision",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    about = table.Column<string>(type: "text", nullable: false),
-                    what = table.Column<string>(type: "text", nullable: false),
-                    why = table.Column<string>(type: "text", nullable: false),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    about = table.Column<string>(type: "TEXT", nullable: false),
+                    what = table.Column<string>(type: "TEXT", nullable: false),
+                    why = table.Column<string>(type: "TEXT", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -127,18 +127,18 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "edition",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    title = table.Column<string>(type: "text", nullable: false),
-                    artist = table.Column<string>(type: "text", nullable: false),
-                    year = table.Column<int>(type: "integer", nullable: false),
-                    limit = table.Column<int>(type: "integer", nullable: true),
-                    artists_proofs = table.Column<int>(type: "integer", nullable: false),
-                    printers_proofs = table.Column<int>(type: "integer", nullable: false),
-                    hors_commerce = table.Column<int>(type: "integer", nullable: false),
-                    sizes_together = table.Column<bool>(type: "boolean", nullable: false),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    issued = table.Column<int>(type: "integer", nullable: false)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    title = table.Column<string>(type: "TEXT", nullable: false),
+                    artist = table.Column<string>(type: "TEXT", nullable: false),
+                    year = table.Column<int>(type: "INTEGER", nullable: false),
+                    limit = table.Column<int>(type: "INTEGER", nullable: true),
+                    artists_proofs = table.Column<int>(type: "INTEGER", nullable: false),
+                    printers_proofs = table.Column<int>(type: "INTEGER", nullable: false),
+                    hors_commerce = table.Column<int>(type: "INTEGER", nullable: false),
+                    sizes_together = table.Column<bool>(type: "INTEGER", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false),
+                    issued = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -149,8 +149,8 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "form_key",
                 columns: table => new
                 {
-                    name = table.Column<string>(type: "text", nullable: false),
-                    xml = table.Column<string>(type: "text", nullable: false)
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    xml = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -161,11 +161,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "format",
                 columns: table => new
                 {
-                    code = table.Column<string>(type: "text", nullable: false),
-                    is_roll = table.Column<bool>(type: "boolean", nullable: false),
-                    width = table.Column<long>(type: "bigint", nullable: false),
-                    height = table.Column<long>(type: "bigint", nullable: false),
-                    order = table.Column<int>(type: "integer", nullable: false)
+                    code = table.Column<string>(type: "TEXT", nullable: false),
+                    is_roll = table.Column<bool>(type: "INTEGER", nullable: false),
+                    width = table.Column<long>(type: "INTEGER", nullable: false),
+                    height = table.Column<long>(type: "INTEGER", nullable: false),
+                    order = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -176,11 +176,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "instrument",
                 columns: table => new
                 {
-                    serial = table.Column<string>(type: "text", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    tile = table.Column<string>(type: "text", nullable: false),
-                    certified_on = table.Column<DateOnly>(type: "date", nullable: true),
-                    certificate_months = table.Column<int>(type: "integer", nullable: false)
+                    serial = table.Column<string>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    tile = table.Column<string>(type: "TEXT", nullable: false),
+                    certified_on = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    certificate_months = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -191,26 +191,26 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "paper",
                 columns: table => new
                 {
-                    code = table.Column<string>(type: "text", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    @class = table.Column<int>(name: "class", type: "integer", nullable: false),
-                    @base = table.Column<int>(name: "base", type: "integer", nullable: false),
-                    coat = table.Column<int>(type: "integer", nullable: false),
-                    coated_sides = table.Column<int>(type: "integer", nullable: false),
-                    grammage = table.Column<int>(type: "integer", nullable: false),
-                    caliper = table.Column<int>(type: "integer", nullable: true),
-                    brightener_declared = table.Column<int>(type: "integer", nullable: true),
-                    brightener_measured = table.Column<int>(type: "integer", nullable: true),
-                    white_l = table.Column<double>(type: "double precision", nullable: true),
-                    white_a = table.Column<double>(type: "double precision", nullable: true),
-                    white_b = table.Column<double>(type: "double precision", nullable: true),
-                    white_condition = table.Column<string>(type: "text", nullable: true),
-                    d_max = table.Column<double>(type: "double precision", nullable: true),
-                    gamut_volume = table.Column<double>(type: "double precision", nullable: true),
-                    feed = table.Column<int>(type: "integer", nullable: false),
-                    drying_hours = table.Column<double>(type: "double precision", nullable: false),
-                    line_up = table.Column<int>(type: "integer", nullable: false),
-                    note = table.Column<string>(type: "text", nullable: false)
+                    code = table.Column<string>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    @class = table.Column<int>(name: "class", type: "INTEGER", nullable: false),
+                    @base = table.Column<int>(name: "base", type: "INTEGER", nullable: false),
+                    coat = table.Column<int>(type: "INTEGER", nullable: false),
+                    coated_sides = table.Column<int>(type: "INTEGER", nullable: false),
+                    grammage = table.Column<int>(type: "INTEGER", nullable: false),
+                    caliper = table.Column<int>(type: "INTEGER", nullable: true),
+                    brightener_declared = table.Column<int>(type: "INTEGER", nullable: true),
+                    brightener_measured = table.Column<int>(type: "INTEGER", nullable: true),
+                    white_l = table.Column<double>(type: "REAL", nullable: true),
+                    white_a = table.Column<double>(type: "REAL", nullable: true),
+                    white_b = table.Column<double>(type: "REAL", nullable: true),
+                    white_condition = table.Column<string>(type: "TEXT", nullable: true),
+                    d_max = table.Column<double>(type: "REAL", nullable: true),
+                    gamut_volume = table.Column<double>(type: "REAL", nullable: true),
+                    feed = table.Column<int>(type: "INTEGER", nullable: false),
+                    drying_hours = table.Column<double>(type: "REAL", nullable: false),
+                    line_up = table.Column<int>(type: "INTEGER", nullable: false),
+                    note = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -221,12 +221,12 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "person",
                 columns: table => new
                 {
-                    name = table.Column<string>(type: "text", nullable: false),
-                    secret_hash = table.Column<string>(type: "text", nullable: true),
-                    guesses = table.Column<int>(type: "integer", nullable: false),
-                    locked_until = table.Column<long>(type: "bigint", nullable: true),
-                    since = table.Column<long>(type: "bigint", nullable: false),
-                    gone = table.Column<bool>(type: "boolean", nullable: false)
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    secret_hash = table.Column<string>(type: "TEXT", nullable: true),
+                    guesses = table.Column<int>(type: "INTEGER", nullable: false),
+                    locked_until = table.Column<long>(type: "INTEGER", nullable: true),
+                    since = table.Column<long>(type: "INTEGER", nullable: false),
+                    gone = table.Column<bool>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -237,15 +237,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "plan_settings",
                 columns: table => new
                 {
-                    id = table.Column<int>(type: "integer", nullable: false),
-                    people = table.Column<int>(type: "integer", nullable: false),
-                    dry_places = table.Column<int>(type: "integer", nullable: false),
-                    minutes_per_paper_change = table.Column<double>(type: "double precision", nullable: false),
-                    minutes_per_load = table.Column<double>(type: "double precision", nullable: false),
-                    minutes_per_hour_late = table.Column<double>(type: "double precision", nullable: false),
-                    minutes_per_ml = table.Column<double>(type: "double precision", nullable: false),
-                    minutes_worth_moving = table.Column<double>(type: "double precision", nullable: false),
-                    working_days = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<int>(type: "INTEGER", nullable: false),
+                    people = table.Column<int>(type: "INTEGER", nullable: false),
+                    dry_places = table.Column<int>(type: "INTEGER", nullable: false),
+                    minutes_per_paper_change = table.Column<double>(type: "REAL", nullable: false),
+                    minutes_per_load = table.Column<double>(type: "REAL", nullable: false),
+                    minutes_per_hour_late = table.Column<double>(type: "REAL", nullable: false),
+                    minutes_per_ml = table.Column<double>(type: "REAL", nullable: false),
+                    minutes_worth_moving = table.Column<double>(type: "REAL", nullable: false),
+                    working_days = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -256,24 +256,24 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "printer",
                 columns: table => new
                 {
-                    code = table.Column<string>(type: "text", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    inks = table.Column<int>(type: "integer", nullable: false),
-                    blacks_share_a_line = table.Column<bool>(type: "boolean", nullable: false),
-                    minutes_to_photo = table.Column<double>(type: "double precision", nullable: false),
-                    ml_to_photo = table.Column<double>(type: "double precision", nullable: false),
-                    minutes_to_matte = table.Column<double>(type: "double precision", nullable: false),
-                    ml_to_matte = table.Column<double>(type: "double precision", nullable: false),
-                    width = table.Column<long>(type: "bigint", nullable: false),
-                    feed_paths = table.Column<int>(type: "integer", nullable: false),
-                    ppi = table.Column<int>(type: "integer", nullable: false),
-                    margin = table.Column<long>(type: "bigint", nullable: false),
-                    square_metres_per_hour = table.Column<double>(type: "double precision", nullable: false),
-                    firmware = table.Column<string>(type: "text", nullable: false),
-                    driver = table.Column<string>(type: "text", nullable: false),
-                    hand_over = table.Column<int>(type: "integer", nullable: false),
-                    address = table.Column<string>(type: "text", nullable: false),
-                    gone = table.Column<bool>(type: "boolean", nullable: false)
+                    code = table.Column<string>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    inks = table.Column<int>(type: "INTEGER", nullable: false),
+                    blacks_share_a_line = table.Column<bool>(type: "INTEGER", nullable: false),
+                    minutes_to_photo = table.Column<double>(type: "REAL", nullable: false),
+                    ml_to_photo = table.Column<double>(type: "REAL", nullable: false),
+                    minutes_to_matte = table.Column<double>(type: "REAL", nullable: false),
+                    ml_to_matte = table.Column<double>(type: "REAL", nullable: false),
+                    width = table.Column<long>(type: "INTEGER", nullable: false),
+                    feed_paths = table.Column<int>(type: "INTEGER", nullable: false),
+                    ppi = table.Column<int>(type: "INTEGER", nullable: false),
+                    margin = table.Column<long>(type: "INTEGER", nullable: false),
+                    square_metres_per_hour = table.Column<double>(type: "REAL", nullable: false),
+                    firmware = table.Column<string>(type: "TEXT", nullable: false),
+                    driver = table.Column<string>(type: "TEXT", nullable: false),
+                    hand_over = table.Column<int>(type: "INTEGER", nullable: false),
+                    address = table.Column<string>(type: "TEXT", nullable: false),
+                    gone = table.Column<bool>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -284,23 +284,23 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "rates",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    from = table.Column<DateOnly>(type: "date", nullable: false),
-                    currency = table.Column<string>(type: "text", nullable: false),
-                    ink_per_ml = table.Column<decimal>(type: "numeric", nullable: false),
-                    ml_per_square_metre = table.Column<decimal>(type: "numeric", nullable: false),
-                    purge_share = table.Column<decimal>(type: "numeric", nullable: false),
-                    printer_per_minute = table.Column<decimal>(type: "numeric", nullable: false),
-                    person_per_minute = table.Column<decimal>(type: "numeric", nullable: false),
-                    person_minutes_per_print = table.Column<decimal>(type: "numeric", nullable: false),
-                    spoil_rate = table.Column<decimal>(type: "numeric", nullable: false),
-                    overhead = table.Column<decimal>(type: "numeric", nullable: false),
-                    margin = table.Column<decimal>(type: "numeric", nullable: false),
-                    minimum_charge = table.Column<decimal>(type: "numeric", nullable: false),
-                    round_up_to = table.Column<decimal>(type: "numeric", nullable: false),
-                    tax_name = table.Column<string>(type: "text", nullable: false),
-                    tax = table.Column<decimal>(type: "numeric", nullable: false),
-                    steps = table.Column<string>(type: "text", nullable: false)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    from = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    currency = table.Column<string>(type: "TEXT", nullable: false),
+                    ink_per_ml = table.Column<decimal>(type: "TEXT", nullable: false),
+                    ml_per_square_metre = table.Column<decimal>(type: "TEXT", nullable: false),
+                    purge_share = table.Column<decimal>(type: "TEXT", nullable: false),
+                    printer_per_minute = table.Column<decimal>(type: "TEXT", nullable: false),
+                    person_per_minute = table.Column<decimal>(type: "TEXT", nullable: false),
+                    person_minutes_per_print = table.Column<decimal>(type: "TEXT", nullable: false),
+                    spoil_rate = table.Column<decimal>(type: "TEXT", nullable: false),
+                    overhead = table.Column<decimal>(type: "TEXT", nullable: false),
+                    margin = table.Column<decimal>(type: "TEXT", nullable: false),
+                    minimum_charge = table.Column<decimal>(type: "TEXT", nullable: false),
+                    round_up_to = table.Column<decimal>(type: "TEXT", nullable: false),
+                    tax_name = table.Column<string>(type: "TEXT", nullable: false),
+                    tax = table.Column<decimal>(type: "TEXT", nullable: false),
+                    steps = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -311,10 +311,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "register_key",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    made_at = table.Column<long>(type: "bigint", nullable: false),
-                    @public = table.Column<byte[]>(name: "public", type: "bytea", nullable: false),
-                    @private = table.Column<byte[]>(name: "private", type: "bytea", nullable: false)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    made_at = table.Column<long>(type: "INTEGER", nullable: false),
+                    @public = table.Column<byte[]>(name: "public", type: "BLOB", nullable: false),
+                    @private = table.Column<byte[]>(name: "private", type: "BLOB", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -325,14 +325,14 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "room_settings",
                 columns: table => new
                 {
-                    id = table.Column<int>(type: "integer", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    is_demo = table.Column<bool>(type: "boolean", nullable: false),
-                    time_zone = table.Column<string>(type: "text", nullable: false),
-                    culture = table.Column<string>(type: "text", nullable: false),
-                    address = table.Column<string>(type: "text", nullable: true),
-                    opens = table.Column<TimeOnly>(type: "time without time zone", nullable: false),
-                    closes = table.Column<TimeOnly>(type: "time without time zone", nullable: false)
+                    id = table.Column<int>(type: "INTEGER", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    is_demo = table.Column<bool>(type: "INTEGER", nullable: false),
+                    time_zone = table.Column<string>(type: "TEXT", nullable: false),
+                    culture = table.Column<string>(type: "TEXT", nullable: false),
+                    address = table.Column<string>(type: "TEXT", nullable: true),
+                    opens = table.Column<TimeOnly>(type: "TEXT", nullable: false),
+                    closes = table.Column<TimeOnly>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -343,17 +343,17 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "supplier",
                 columns: table => new
                 {
-                    code = table.Column<string>(type: "text", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    time_zone = table.Column<string>(type: "text", nullable: false),
-                    working_days = table.Column<int>(type: "integer", nullable: false),
-                    delivery_days = table.Column<int>(type: "integer", nullable: false),
-                    holidays = table.Column<string>(type: "text", nullable: true),
-                    minimum_order = table.Column<decimal>(type: "numeric", nullable: false),
-                    carriage_free_from = table.Column<decimal>(type: "numeric", nullable: true),
-                    carriage = table.Column<decimal>(type: "numeric", nullable: false),
-                    email = table.Column<string>(type: "text", nullable: false),
-                    note = table.Column<string>(type: "text", nullable: false)
+                    code = table.Column<string>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    time_zone = table.Column<string>(type: "TEXT", nullable: false),
+                    working_days = table.Column<int>(type: "INTEGER", nullable: false),
+                    delivery_days = table.Column<int>(type: "INTEGER", nullable: false),
+                    holidays = table.Column<string>(type: "TEXT", nullable: true),
+                    minimum_order = table.Column<decimal>(type: "TEXT", nullable: false),
+                    carriage_free_from = table.Column<decimal>(type: "TEXT", nullable: true),
+                    carriage = table.Column<decimal>(type: "TEXT", nullable: false),
+                    email = table.Column<string>(type: "TEXT", nullable: false),
+                    note = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -361,18 +361,33 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "tolerance",
+                columns: table => new
+                {
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    mean = table.Column<double>(type: "REAL", nullable: false),
+                    largest = table.Column<double>(type: "REAL", nullable: false),
+                    white = table.Column<double>(type: "REAL", nullable: false),
+                    greys = table.Column<double>(type: "REAL", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_tolerance", x => x.name);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "work_record",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    kind = table.Column<string>(type: "text", nullable: false),
-                    about = table.Column<string>(type: "text", nullable: false),
-                    asked = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    state = table.Column<int>(type: "integer", nullable: false),
-                    percent = table.Column<int>(type: "integer", nullable: false),
-                    starts = table.Column<int>(type: "integer", nullable: false),
-                    result = table.Column<string>(type: "text", nullable: true)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    kind = table.Column<string>(type: "TEXT", nullable: false),
+                    about = table.Column<string>(type: "TEXT", nullable: false),
+                    asked = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false),
+                    state = table.Column<int>(type: "INTEGER", nullable: false),
+                    percent = table.Column<int>(type: "INTEGER", nullable: false),
+                    starts = table.Column<int>(type: "INTEGER", nullable: false),
+                    result = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -383,11 +398,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "care_done",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    task = table.Column<int>(type: "integer", nullable: false),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    note = table.Column<string>(type: "text", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    task = table.Column<int>(type: "INTEGER", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false),
+                    note = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -404,13 +419,13 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "order",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    client = table.Column<int>(type: "integer", nullable: false),
-                    taken_at = table.Column<long>(type: "bigint", nullable: false),
-                    taken_by = table.Column<string>(type: "text", nullable: false),
-                    promised = table.Column<long>(type: "bigint", nullable: false),
-                    state = table.Column<int>(type: "integer", nullable: false),
-                    note = table.Column<string>(type: "text", nullable: false)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    client = table.Column<int>(type: "INTEGER", nullable: false),
+                    taken_at = table.Column<long>(type: "INTEGER", nullable: false),
+                    taken_by = table.Column<string>(type: "TEXT", nullable: false),
+                    promised = table.Column<long>(type: "INTEGER", nullable: false),
+                    state = table.Column<int>(type: "INTEGER", nullable: false),
+                    note = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -427,13 +442,13 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "tile_reading",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    instrument = table.Column<string>(type: "text", nullable: false),
-                    l = table.Column<double>(type: "double precision", nullable: false),
-                    a = table.Column<double>(type: "double precision", nullable: false),
-                    b = table.Column<double>(type: "double precision", nullable: false),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    instrument = table.Column<string>(type: "TEXT", nullable: false),
+                    l = table.Column<double>(type: "REAL", nullable: false),
+                    a = table.Column<double>(type: "REAL", nullable: false),
+                    b = table.Column<double>(type: "REAL", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -450,15 +465,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "bench_test",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    kind = table.Column<int>(type: "integer", nullable: false),
-                    verdict = table.Column<int>(type: "integer", nullable: false),
-                    value = table.Column<double>(type: "double precision", nullable: true),
-                    note = table.Column<string>(type: "text", nullable: false),
-                    photo = table.Column<string>(type: "text", nullable: true),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    kind = table.Column<int>(type: "INTEGER", nullable: false),
+                    verdict = table.Column<int>(type: "INTEGER", nullable: false),
+                    value = table.Column<double>(type: "REAL", nullable: true),
+                    note = table.Column<string>(type: "TEXT", nullable: false),
+                    photo = table.Column<string>(type: "TEXT", nullable: true),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -475,10 +490,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "client_price",
                 columns: table => new
                 {
-                    client = table.Column<int>(type: "integer", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    from = table.Column<DateOnly>(type: "date", nullable: false),
-                    per_square_metre = table.Column<decimal>(type: "numeric", nullable: false)
+                    client = table.Column<int>(type: "INTEGER", nullable: false),
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    from = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    per_square_metre = table.Column<decimal>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -501,27 +516,27 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "numbered_print",
                 columns: table => new
                 {
-                    edition = table.Column<int>(type: "integer", nullable: false),
-                    counted = table.Column<string>(type: "text", nullable: false),
-                    series = table.Column<int>(type: "integer", nullable: false),
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    replacement = table.Column<int>(type: "integer", nullable: false),
-                    code = table.Column<string>(type: "text", nullable: false),
-                    image_width = table.Column<long>(type: "bigint", nullable: false),
-                    image_height = table.Column<long>(type: "bigint", nullable: false),
-                    sheet_width = table.Column<long>(type: "bigint", nullable: false),
-                    sheet_height = table.Column<long>(type: "bigint", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    paper_name = table.Column<string>(type: "text", nullable: false),
-                    ink = table.Column<string>(type: "text", nullable: false),
-                    printed_on = table.Column<DateOnly>(type: "date", nullable: false),
-                    run = table.Column<int>(type: "integer", nullable: true),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    signature = table.Column<string>(type: "text", nullable: false),
-                    destroyed_at = table.Column<long>(type: "bigint", nullable: true),
-                    destroyed_by = table.Column<string>(type: "text", nullable: true),
-                    destroyed_why = table.Column<string>(type: "text", nullable: false)
+                    edition = table.Column<int>(type: "INTEGER", nullable: false),
+                    counted = table.Column<string>(type: "TEXT", nullable: false),
+                    series = table.Column<int>(type: "INTEGER", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    replacement = table.Column<int>(type: "INTEGER", nullable: false),
+                    code = table.Column<string>(type: "TEXT", nullable: false),
+                    image_width = table.Column<long>(type: "INTEGER", nullable: false),
+                    image_height = table.Column<long>(type: "INTEGER", nullable: false),
+                    sheet_width = table.Column<long>(type: "INTEGER", nullable: false),
+                    sheet_height = table.Column<long>(type: "INTEGER", nullable: false),
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    paper_name = table.Column<string>(type: "TEXT", nullable: false),
+                    ink = table.Column<string>(type: "TEXT", nullable: false),
+                    printed_on = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    run = table.Column<int>(type: "INTEGER", nullable: true),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false),
+                    signature = table.Column<string>(type: "TEXT", nullable: false),
+                    destroyed_at = table.Column<long>(type: "INTEGER", nullable: true),
+                    destroyed_by = table.Column<string>(type: "TEXT", nullable: true),
+                    destroyed_why = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -544,9 +559,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "paper_price",
                 columns: table => new
                 {
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    from = table.Column<DateOnly>(type: "date", nullable: false),
-                    per_square_metre = table.Column<decimal>(type: "numeric", nullable: false)
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    from = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    per_square_metre = table.Column<decimal>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -563,14 +578,14 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "device",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    how = table.Column<int>(type: "integer", nullable: false),
-                    token_hash = table.Column<string>(type: "text", nullable: false),
-                    person = table.Column<string>(type: "text", nullable: false),
-                    since = table.Column<long>(type: "bigint", nullable: false),
-                    until = table.Column<long>(type: "bigint", nullable: false),
-                    revoked_at = table.Column<long>(type: "bigint", nullable: true)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    how = table.Column<int>(type: "INTEGER", nullable: false),
+                    token_hash = table.Column<string>(type: "TEXT", nullable: false),
+                    person = table.Column<string>(type: "TEXT", nullable: false),
+                    since = table.Column<long>(type: "INTEGER", nullable: false),
+                    until = table.Column<long>(type: "INTEGER", nullable: false),
+                    revoked_at = table.Column<long>(type: "INTEGER", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -587,11 +602,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "pairing_code",
                 columns: table => new
                 {
-                    code_hash = table.Column<string>(type: "text", nullable: false),
-                    person = table.Column<string>(type: "text", nullable: false),
-                    until = table.Column<long>(type: "bigint", nullable: false),
-                    tries = table.Column<int>(type: "integer", nullable: false),
-                    used = table.Column<bool>(type: "boolean", nullable: false)
+                    code_hash = table.Column<string>(type: "TEXT", nullable: false),
+                    person = table.Column<string>(type: "TEXT", nullable: false),
+                    until = table.Column<long>(type: "INTEGER", nullable: false),
+                    tries = table.Column<int>(type: "INTEGER", nullable: false),
+                    used = table.Column<bool>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -605,46 +620,18 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
-                name: "printing_condition",
-                columns: table => new
-                {
-                    code = table.Column<string>(type: "text", nullable: false),
-                    printer = table.Column<string>(type: "text", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    media_setting = table.Column<string>(type: "text", nullable: false),
-                    ppi = table.Column<int>(type: "integer", nullable: false),
-                    black = table.Column<int>(type: "integer", nullable: false)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("PK_printing_condition", x => x.code);
-                    table.ForeignKey(
-                        name: "FK_printing_condition_paper_paper",
-                        column: x => x.paper,
-                        principalTable: "paper",
-                        principalColumn: "code",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "FK_printing_condition_printer_printer",
-                        column: x => x.printer,
-                        principalTable: "printer",
-                        principalColumn: "code",
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "consumable",
                 columns: table => new
                 {
-                    code = table.Column<string>(type: "text", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    kind = table.Column<int>(type: "integer", nullable: false),
-                    printer = table.Column<string>(type: "text", nullable: true),
-                    channel = table.Column<string>(type: "text", nullable: false),
-                    millilitres = table.Column<double>(type: "double precision", nullable: false),
-                    reorder_at = table.Column<long>(type: "bigint", nullable: false),
-                    place = table.Column<string>(type: "text", nullable: false),
-                    supplier = table.Column<string>(type: "text", nullable: true)
+                    code = table.Column<string>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    kind = table.Column<int>(type: "INTEGER", nullable: false),
+                    printer = table.Column<string>(type: "TEXT", nullable: true),
+                    channel = table.Column<string>(type: "TEXT", nullable: false),
+                    millilitres = table.Column<double>(type: "REAL", nullable: false),
+                    reorder_at = table.Column<long>(type: "INTEGER", nullable: false),
+                    place = table.Column<string>(type: "TEXT", nullable: false),
+                    supplier = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -667,10 +654,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "dispatch",
                 columns: table => new
                 {
-                    supplier = table.Column<string>(type: "text", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    cut_off = table.Column<TimeOnly>(type: "time without time zone", nullable: false),
-                    lead_days = table.Column<int>(type: "integer", nullable: false)
+                    supplier = table.Column<string>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    cut_off = table.Column<TimeOnly>(type: "TEXT", nullable: false),
+                    lead_days = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -687,12 +674,12 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "item",
                 columns: table => new
                 {
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    format = table.Column<string>(type: "text", nullable: false),
-                    pack_size = table.Column<long>(type: "bigint", nullable: false),
-                    reserve = table.Column<long>(type: "bigint", nullable: false),
-                    place = table.Column<string>(type: "text", nullable: false),
-                    supplier = table.Column<string>(type: "text", nullable: true)
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    format = table.Column<string>(type: "TEXT", nullable: false),
+                    pack_size = table.Column<long>(type: "INTEGER", nullable: false),
+                    reserve = table.Column<long>(type: "INTEGER", nullable: false),
+                    place = table.Column<string>(type: "TEXT", nullable: false),
+                    supplier = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -721,16 +708,16 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "purchase_order",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    supplier = table.Column<string>(type: "text", nullable: false),
-                    way = table.Column<string>(type: "text", nullable: false),
-                    state = table.Column<int>(type: "integer", nullable: false),
-                    proposed_at = table.Column<long>(type: "bigint", nullable: false),
-                    sent_at = table.Column<long>(type: "bigint", nullable: true),
-                    sent_by = table.Column<string>(type: "text", nullable: true),
-                    promised_on = table.Column<DateOnly>(type: "date", nullable: true),
-                    came_on = table.Column<DateOnly>(type: "date", nullable: true),
-                    ended_why = table.Column<string>(type: "text", nullable: false)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    supplier = table.Column<string>(type: "TEXT", nullable: false),
+                    way = table.Column<string>(type: "TEXT", nullable: false),
+                    state = table.Column<int>(type: "INTEGER", nullable: false),
+                    proposed_at = table.Column<long>(type: "INTEGER", nullable: false),
+                    sent_at = table.Column<long>(type: "INTEGER", nullable: true),
+                    sent_by = table.Column<string>(type: "TEXT", nullable: true),
+                    promised_on = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    came_on = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    ended_why = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -747,9 +734,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "supplier_closure",
                 columns: table => new
                 {
-                    supplier = table.Column<string>(type: "text", nullable: false),
-                    day = table.Column<DateOnly>(type: "date", nullable: false),
-                    why = table.Column<string>(type: "text", nullable: false)
+                    supplier = table.Column<string>(type: "TEXT", nullable: false),
+                    day = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    why = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -763,18 +750,53 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "printing_condition",
+                columns: table => new
+                {
+                    code = table.Column<string>(type: "TEXT", nullable: false),
+                    printer = table.Column<string>(type: "TEXT", nullable: false),
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    media_setting = table.Column<string>(type: "TEXT", nullable: false),
+                    ppi = table.Column<int>(type: "INTEGER", nullable: false),
+                    black = table.Column<int>(type: "INTEGER", nullable: false),
+                    tolerance = table.Column<string>(type: "TEXT", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_printing_condition", x => x.code);
+                    table.ForeignKey(
+                        name: "FK_printing_condition_paper_paper",
+                        column: x => x.paper,
+                        principalTable: "paper",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_printing_condition_printer_printer",
+                        column: x => x.printer,
+                        principalTable: "printer",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_printing_condition_tolerance_tolerance",
+                        column: x => x.tolerance,
+                        principalTable: "tolerance",
+                        principalColumn: "name",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "order_quote",
                 columns: table => new
                 {
-                    order = table.Column<int>(type: "integer", nullable: false),
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    currency = table.Column<string>(type: "text", nullable: false),
-                    cost = table.Column<decimal>(type: "numeric", nullable: false),
-                    net = table.Column<decimal>(type: "numeric", nullable: false),
-                    tax = table.Column<decimal>(type: "numeric", nullable: false),
-                    text = table.Column<string>(type: "text", nullable: false)
+                    order = table.Column<int>(type: "INTEGER", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false),
+                    currency = table.Column<string>(type: "TEXT", nullable: false),
+                    cost = table.Column<decimal>(type: "TEXT", nullable: false),
+                    net = table.Column<decimal>(type: "TEXT", nullable: false),
+                    tax = table.Column<decimal>(type: "TEXT", nullable: false),
+                    text = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -791,26 +813,26 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "print_line",
                 columns: table => new
                 {
-                    order = table.Column<int>(type: "integer", nullable: false),
-                    line = table.Column<int>(type: "integer", nullable: false),
-                    title = table.Column<string>(type: "text", nullable: false),
-                    image_hash = table.Column<string>(type: "text", nullable: false),
-                    image_name = table.Column<string>(type: "text", nullable: false),
-                    pixels_wide = table.Column<int>(type: "integer", nullable: false),
-                    pixels_high = table.Column<int>(type: "integer", nullable: false),
-                    width = table.Column<long>(type: "bigint", nullable: false),
-                    height = table.Column<long>(type: "bigint", nullable: false),
-                    border = table.Column<long>(type: "bigint", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    copies = table.Column<int>(type: "integer", nullable: false),
-                    intent = table.Column<int>(type: "integer", nullable: false),
-                    black_point_compensation = table.Column<bool>(type: "boolean", nullable: false),
-                    viewing_distance = table.Column<long>(type: "bigint", nullable: false),
-                    good = table.Column<int>(type: "integer", nullable: false),
-                    wasted = table.Column<int>(type: "integer", nullable: false),
-                    prepared_hash = table.Column<string>(type: "text", nullable: true),
-                    recipe = table.Column<string>(type: "text", nullable: true),
-                    work = table.Column<Guid>(type: "uuid", nullable: true)
+                    order = table.Column<int>(type: "INTEGER", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    title = table.Column<string>(type: "TEXT", nullable: false),
+                    image_hash = table.Column<string>(type: "TEXT", nullable: false),
+                    image_name = table.Column<string>(type: "TEXT", nullable: false),
+                    pixels_wide = table.Column<int>(type: "INTEGER", nullable: false),
+                    pixels_high = table.Column<int>(type: "INTEGER", nullable: false),
+                    width = table.Column<long>(type: "INTEGER", nullable: false),
+                    height = table.Column<long>(type: "INTEGER", nullable: false),
+                    border = table.Column<long>(type: "INTEGER", nullable: false),
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    copies = table.Column<int>(type: "INTEGER", nullable: false),
+                    intent = table.Column<int>(type: "INTEGER", nullable: false),
+                    black_point_compensation = table.Column<bool>(type: "INTEGER", nullable: false),
+                    viewing_distance = table.Column<long>(type: "INTEGER", nullable: false),
+                    good = table.Column<int>(type: "INTEGER", nullable: false),
+                    wasted = table.Column<int>(type: "INTEGER", nullable: false),
+                    prepared_hash = table.Column<string>(type: "TEXT", nullable: true),
+                    recipe = table.Column<string>(type: "TEXT", nullable: true),
+                    work = table.Column<Guid>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -830,40 +852,14 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
-                name: "fingerprint",
-                columns: table => new
-                {
-                    condition = table.Column<string>(type: "text", nullable: false),
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    firmware = table.Column<string>(type: "text", nullable: false),
-                    driver = table.Column<string>(type: "text", nullable: false),
-                    system = table.Column<string>(type: "text", nullable: false),
-                    ink = table.Column<string>(type: "text", nullable: false),
-                    paper_lot = table.Column<string>(type: "text", nullable: true),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    changed = table.Column<string>(type: "text", nullable: true)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("PK_fingerprint", x => new { x.condition, x.number });
-                    table.ForeignKey(
-                        name: "FK_fingerprint_printing_condition_condition",
-                        column: x => x.condition,
-                        principalTable: "printing_condition",
-                        principalColumn: "code",
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "consumable_lot",
                 columns: table => new
                 {
-                    consumable = table.Column<string>(type: "text", nullable: false),
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    received = table.Column<DateOnly>(type: "date", nullable: false),
-                    best_before = table.Column<DateOnly>(type: "date", nullable: true),
-                    makers_number = table.Column<string>(type: "text", nullable: false)
+                    consumable = table.Column<string>(type: "TEXT", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    received = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    best_before = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    makers_number = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -880,19 +876,19 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "lot",
                 columns: table => new
                 {
-                    code = table.Column<string>(type: "text", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    format = table.Column<string>(type: "text", nullable: false),
-                    received = table.Column<DateOnly>(type: "date", nullable: false),
-                    best_before = table.Column<DateOnly>(type: "date", nullable: true),
-                    extended_to = table.Column<DateOnly>(type: "date", nullable: true),
-                    opened = table.Column<DateOnly>(type: "date", nullable: true),
-                    place = table.Column<string>(type: "text", nullable: false),
-                    condition = table.Column<int>(type: "integer", nullable: false),
-                    condition_why = table.Column<string>(type: "text", nullable: true),
-                    supplier = table.Column<string>(type: "text", nullable: true),
-                    makers_number = table.Column<string>(type: "text", nullable: true),
-                    cut_from = table.Column<string>(type: "text", nullable: true)
+                    code = table.Column<string>(type: "TEXT", nullable: false),
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    format = table.Column<string>(type: "TEXT", nullable: false),
+                    received = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    best_before = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    extended_to = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    opened = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    place = table.Column<string>(type: "TEXT", nullable: false),
+                    condition = table.Column<int>(type: "INTEGER", nullable: false),
+                    condition_why = table.Column<string>(type: "TEXT", nullable: true),
+                    supplier = table.Column<string>(type: "TEXT", nullable: true),
+                    makers_number = table.Column<string>(type: "TEXT", nullable: true),
+                    cut_from = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -909,13 +905,13 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "price_line",
                 columns: table => new
                 {
-                    supplier = table.Column<string>(type: "text", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    format = table.Column<string>(type: "text", nullable: false),
-                    from = table.Column<DateOnly>(type: "date", nullable: false),
-                    from_packs = table.Column<int>(type: "integer", nullable: false),
-                    pack_size = table.Column<long>(type: "bigint", nullable: false),
-                    price = table.Column<decimal>(type: "numeric", nullable: false)
+                    supplier = table.Column<string>(type: "TEXT", nullable: false),
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    format = table.Column<string>(type: "TEXT", nullable: false),
+                    from = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    from_packs = table.Column<int>(type: "INTEGER", nullable: false),
+                    pack_size = table.Column<long>(type: "INTEGER", nullable: false),
+                    price = table.Column<decimal>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -938,13 +934,13 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "delivery",
                 columns: table => new
                 {
-                    supplier = table.Column<string>(type: "text", nullable: false),
-                    note = table.Column<string>(type: "text", nullable: false),
-                    order = table.Column<int>(type: "integer", nullable: false),
-                    came_on = table.Column<DateOnly>(type: "date", nullable: false),
-                    days_late = table.Column<int>(type: "integer", nullable: false),
-                    complete = table.Column<bool>(type: "boolean", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false)
+                    supplier = table.Column<string>(type: "TEXT", nullable: false),
+                    note = table.Column<string>(type: "TEXT", nullable: false),
+                    order = table.Column<int>(type: "INTEGER", nullable: false),
+                    came_on = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    days_late = table.Column<int>(type: "INTEGER", nullable: false),
+                    complete = table.Column<bool>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -961,17 +957,17 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "purchase_line",
                 columns: table => new
                 {
-                    order = table.Column<int>(type: "integer", nullable: false),
-                    line = table.Column<int>(type: "integer", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    format = table.Column<string>(type: "text", nullable: false),
-                    packs = table.Column<int>(type: "integer", nullable: false),
-                    pack_size = table.Column<long>(type: "bigint", nullable: false),
-                    price = table.Column<decimal>(type: "numeric", nullable: true),
-                    reason = table.Column<string>(type: "text", nullable: false),
-                    came = table.Column<long>(type: "bigint", nullable: false),
-                    came_damaged = table.Column<long>(type: "bigint", nullable: false),
-                    came_wrong = table.Column<long>(type: "bigint", nullable: false)
+                    order = table.Column<int>(type: "INTEGER", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    format = table.Column<string>(type: "TEXT", nullable: false),
+                    packs = table.Column<int>(type: "INTEGER", nullable: false),
+                    pack_size = table.Column<long>(type: "INTEGER", nullable: false),
+                    price = table.Column<decimal>(type: "TEXT", nullable: true),
+                    reason = table.Column<string>(type: "TEXT", nullable: false),
+                    came = table.Column<long>(type: "INTEGER", nullable: false),
+                    came_damaged = table.Column<long>(type: "INTEGER", nullable: false),
+                    came_wrong = table.Column<long>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -991,16 +987,42 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "fingerprint",
+                columns: table => new
+                {
+                    condition = table.Column<string>(type: "TEXT", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    firmware = table.Column<string>(type: "TEXT", nullable: false),
+                    driver = table.Column<string>(type: "TEXT", nullable: false),
+                    system = table.Column<string>(type: "TEXT", nullable: false),
+                    ink = table.Column<string>(type: "TEXT", nullable: false),
+                    paper_lot = table.Column<string>(type: "TEXT", nullable: true),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false),
+                    changed = table.Column<string>(type: "TEXT", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_fingerprint", x => new { x.condition, x.number });
+                    table.ForeignKey(
+                        name: "FK_fingerprint_printing_condition_condition",
+                        column: x => x.condition,
+                        principalTable: "printing_condition",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "finding",
                 columns: table => new
                 {
-                    order = table.Column<int>(type: "integer", nullable: false),
-                    line = table.Column<int>(type: "integer", nullable: false),
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    kind = table.Column<string>(type: "text", nullable: false),
-                    severity = table.Column<int>(type: "integer", nullable: false),
-                    text = table.Column<string>(type: "text", nullable: false),
-                    help = table.Column<string>(type: "text", nullable: false)
+                    order = table.Column<int>(type: "INTEGER", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    kind = table.Column<string>(type: "TEXT", nullable: false),
+                    severity = table.Column<int>(type: "INTEGER", nullable: false),
+                    text = table.Column<string>(type: "TEXT", nullable: false),
+                    help = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -1017,17 +1039,17 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "consumable_move",
                 columns: table => new
                 {
-                    consumable = table.Column<string>(type: "text", nullable: false),
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    command = table.Column<Guid>(type: "uuid", nullable: false),
-                    line = table.Column<int>(type: "integer", nullable: false),
-                    lot = table.Column<int>(type: "integer", nullable: false),
-                    from = table.Column<string>(type: "text", nullable: false),
-                    to = table.Column<string>(type: "text", nullable: false),
-                    quantity = table.Column<long>(type: "bigint", nullable: false),
-                    reason = table.Column<string>(type: "text", nullable: true),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false)
+                    consumable = table.Column<string>(type: "TEXT", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    command = table.Column<Guid>(type: "TEXT", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    lot = table.Column<int>(type: "INTEGER", nullable: false),
+                    from = table.Column<string>(type: "TEXT", nullable: false),
+                    to = table.Column<string>(type: "TEXT", nullable: false),
+                    quantity = table.Column<long>(type: "INTEGER", nullable: false),
+                    reason = table.Column<string>(type: "TEXT", nullable: true),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -1052,12 +1074,12 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "loaded",
                 columns: table => new
                 {
-                    printer = table.Column<string>(type: "text", nullable: false),
-                    lot = table.Column<string>(type: "text", nullable: true),
-                    black = table.Column<int>(type: "integer", nullable: false),
-                    media_setting = table.Column<string>(type: "text", nullable: false),
-                    since = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false)
+                    printer = table.Column<string>(type: "TEXT", nullable: false),
+                    lot = table.Column<string>(type: "TEXT", nullable: true),
+                    black = table.Column<int>(type: "INTEGER", nullable: false),
+                    media_setting = table.Column<string>(type: "TEXT", nullable: false),
+                    since = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -1080,10 +1102,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "lot_balance",
                 columns: table => new
                 {
-                    lot = table.Column<string>(type: "text", nullable: false),
-                    through = table.Column<int>(type: "integer", nullable: false),
-                    on_shelf = table.Column<long>(type: "bigint", nullable: false),
-                    at_printers = table.Column<string>(type: "text", nullable: false)
+                    lot = table.Column<string>(type: "TEXT", nullable: false),
+                    through = table.Column<int>(type: "INTEGER", nullable: false),
+                    on_shelf = table.Column<long>(type: "INTEGER", nullable: false),
+                    at_printers = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -1100,17 +1122,17 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "move",
                 columns: table => new
                 {
-                    lot = table.Column<string>(type: "text", nullable: false),
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    command = table.Column<Guid>(type: "uuid", nullable: false),
-                    line = table.Column<int>(type: "integer", nullable: false),
-                    from = table.Column<string>(type: "text", nullable: false),
-                    to = table.Column<string>(type: "text", nullable: false),
-                    quantity = table.Column<long>(type: "bigint", nullable: false),
-                    reason = table.Column<string>(type: "text", nullable: true),
-                    reference = table.Column<string>(type: "text", nullable: true),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false)
+                    lot = table.Column<string>(type: "TEXT", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    command = table.Column<Guid>(type: "TEXT", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    from = table.Column<string>(type: "TEXT", nullable: false),
+                    to = table.Column<string>(type: "TEXT", nullable: false),
+                    quantity = table.Column<long>(type: "INTEGER", nullable: false),
+                    reason = table.Column<string>(type: "TEXT", nullable: true),
+                    reference = table.Column<string>(type: "TEXT", nullable: true),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -1135,21 +1157,21 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "reading",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    condition = table.Column<string>(type: "text", nullable: true),
-                    file_name = table.Column<string>(type: "text", nullable: false),
-                    file_hash = table.Column<string>(type: "text", nullable: false),
-                    m_condition = table.Column<string>(type: "text", nullable: false),
-                    patches = table.Column<int>(type: "integer", nullable: false),
-                    instrument = table.Column<string>(type: "text", nullable: false),
-                    lot = table.Column<string>(type: "text", nullable: true),
-                    hours_after = table.Column<double>(type: "double precision", nullable: true),
-                    over_black = table.Column<bool>(type: "boolean", nullable: false),
-                    figures = table.Column<string>(type: "text", nullable: true),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    findings = table.Column<string>(type: "text", nullable: false)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    condition = table.Column<string>(type: "TEXT", nullable: true),
+                    file_name = table.Column<string>(type: "TEXT", nullable: false),
+                    file_hash = table.Column<string>(type: "TEXT", nullable: false),
+                    m_condition = table.Column<string>(type: "TEXT", nullable: false),
+                    patches = table.Column<int>(type: "INTEGER", nullable: false),
+                    instrument = table.Column<string>(type: "TEXT", nullable: false),
+                    lot = table.Column<string>(type: "TEXT", nullable: true),
+                    hours_after = table.Column<double>(type: "REAL", nullable: true),
+                    over_black = table.Column<bool>(type: "INTEGER", nullable: false),
+                    figures = table.Column<string>(type: "TEXT", nullable: true),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false),
+                    findings = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -1178,22 +1200,22 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "profile",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    condition = table.Column<string>(type: "text", nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    file_hash = table.Column<string>(type: "text", nullable: false),
-                    made_from = table.Column<int>(type: "integer", nullable: true),
-                    made_at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    standing = table.Column<int>(type: "integer", nullable: false),
-                    standing_why = table.Column<string>(type: "text", nullable: false),
-                    mean_error = table.Column<double>(type: "double precision", nullable: true),
-                    p95_error = table.Column<double>(type: "double precision", nullable: true),
-                    max_error = table.Column<double>(type: "double precision", nullable: true),
-                    gamut_volume = table.Column<double>(type: "double precision", nullable: true),
-                    worth = table.Column<string>(type: "text", nullable: true),
-                    checked_at = table.Column<long>(type: "bigint", nullable: true)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    condition = table.Column<string>(type: "TEXT", nullable: false),
+                    version = table.Column<int>(type: "INTEGER", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    file_hash = table.Column<string>(type: "TEXT", nullable: false),
+                    made_from = table.Column<int>(type: "INTEGER", nullable: true),
+                    made_at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false),
+                    standing = table.Column<int>(type: "INTEGER", nullable: false),
+                    standing_why = table.Column<string>(type: "TEXT", nullable: false),
+                    mean_error = table.Column<double>(type: "REAL", nullable: true),
+                    p95_error = table.Column<double>(type: "REAL", nullable: true),
+                    max_error = table.Column<double>(type: "REAL", nullable: true),
+                    gamut_volume = table.Column<double>(type: "REAL", nullable: true),
+                    worth = table.Column<string>(type: "TEXT", nullable: true),
+                    checked_at = table.Column<long>(type: "INTEGER", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -1216,23 +1238,23 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "run",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    printer = table.Column<string>(type: "text", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    format = table.Column<string>(type: "text", nullable: false),
-                    condition = table.Column<string>(type: "text", nullable: false),
-                    profile = table.Column<int>(type: "integer", nullable: false),
-                    black = table.Column<int>(type: "integer", nullable: false),
-                    state = table.Column<int>(type: "integer", nullable: false),
-                    planned_at = table.Column<long>(type: "bigint", nullable: false),
-                    planned_minutes = table.Column<double>(type: "double precision", nullable: false),
-                    began_at = table.Column<long>(type: "bigint", nullable: true),
-                    ended_at = table.Column<long>(type: "bigint", nullable: true),
-                    lot = table.Column<string>(type: "text", nullable: true),
-                    needs = table.Column<long>(type: "bigint", nullable: false),
-                    layout = table.Column<string>(type: "text", nullable: false),
-                    decision = table.Column<Guid>(type: "uuid", nullable: true),
-                    ml_of_ink = table.Column<double>(type: "double precision", nullable: true)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    printer = table.Column<string>(type: "TEXT", nullable: false),
+                    paper = table.Column<string>(type: "TEXT", nullable: false),
+                    format = table.Column<string>(type: "TEXT", nullable: false),
+                    condition = table.Column<string>(type: "TEXT", nullable: false),
+                    profile = table.Column<int>(type: "INTEGER", nullable: false),
+                    black = table.Column<int>(type: "INTEGER", nullable: false),
+                    state = table.Column<int>(type: "INTEGER", nullable: false),
+                    planned_at = table.Column<long>(type: "INTEGER", nullable: false),
+                    planned_minutes = table.Column<double>(type: "REAL", nullable: false),
+                    began_at = table.Column<long>(type: "INTEGER", nullable: true),
+                    ended_at = table.Column<long>(type: "INTEGER", nullable: true),
+                    lot = table.Column<string>(type: "TEXT", nullable: true),
+                    needs = table.Column<long>(type: "INTEGER", nullable: false),
+                    layout = table.Column<string>(type: "TEXT", nullable: false),
+                    decision = table.Column<Guid>(type: "TEXT", nullable: true),
+                    ml_of_ink = table.Column<double>(type: "REAL", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -1267,22 +1289,22 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "strip_reading",
                 columns: table => new
                 {
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    profile = table.Column<int>(type: "integer", nullable: false),
-                    reading = table.Column<int>(type: "integer", nullable: true),
-                    mean_error = table.Column<double>(type: "double precision", nullable: false),
-                    max_error = table.Column<double>(type: "double precision", nullable: false),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    by = table.Column<string>(type: "text", nullable: false),
-                    note = table.Column<string>(type: "text", nullable: false),
-                    file_name = table.Column<string>(type: "text", nullable: false),
-                    file_hash = table.Column<string>(type: "text", nullable: false),
-                    patches = table.Column<int>(type: "integer", nullable: false),
-                    shift_l = table.Column<double>(type: "double precision", nullable: false),
-                    shift_a = table.Column<double>(type: "double precision", nullable: false),
-                    shift_b = table.Column<double>(type: "double precision", nullable: false),
-                    shape = table.Column<double>(type: "double precision", nullable: false),
-                    verdict = table.Column<string>(type: "text", nullable: false)
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    profile = table.Column<int>(type: "INTEGER", nullable: false),
+                    reading = table.Column<int>(type: "INTEGER", nullable: true),
+                    mean_error = table.Column<double>(type: "REAL", nullable: false),
+                    max_error = table.Column<double>(type: "REAL", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false),
+                    note = table.Column<string>(type: "TEXT", nullable: false),
+                    file_name = table.Column<string>(type: "TEXT", nullable: false),
+                    file_hash = table.Column<string>(type: "TEXT", nullable: false),
+                    patches = table.Column<int>(type: "INTEGER", nullable: false),
+                    shift_l = table.Column<double>(type: "REAL", nullable: false),
+                    shift_a = table.Column<double>(type: "REAL", nullable: false),
+                    shift_b = table.Column<double>(type: "REAL", nullable: false),
+                    shape = table.Column<double>(type: "REAL", nullable: false),
+                    verdict = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -1299,12 +1321,12 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "run_print",
                 columns: table => new
                 {
-                    run = table.Column<int>(type: "integer", nullable: false),
-                    order = table.Column<int>(type: "integer", nullable: false),
-                    line = table.Column<int>(type: "integer", nullable: false),
-                    copies = table.Column<int>(type: "integer", nullable: false),
-                    good = table.Column<int>(type: "integer", nullable: false),
-                    wasted = table.Column<int>(type: "integer", nullable: false)
+                    run = table.Column<int>(type: "INTEGER", nullable: false),
+                    order = table.Column<int>(type: "INTEGER", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    copies = table.Column<int>(type: "INTEGER", nullable: false),
+                    good = table.Column<int>(type: "INTEGER", nullable: false),
+                    wasted = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -1327,17 +1349,17 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "run_sheet",
                 columns: table => new
                 {
-                    run = table.Column<int>(type: "integer", nullable: false),
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    copies = table.Column<int>(type: "integer", nullable: false),
-                    file_hash = table.Column<string>(type: "text", nullable: false),
-                    width = table.Column<int>(type: "integer", nullable: false),
-                    height = table.Column<int>(type: "integer", nullable: false),
-                    sent_to = table.Column<string>(type: "text", nullable: false),
-                    sent_at = table.Column<long>(type: "bigint", nullable: true),
-                    sent_by = table.Column<string>(type: "text", nullable: false),
-                    job = table.Column<int>(type: "integer", nullable: true),
-                    times = table.Column<int>(type: "integer", nullable: false)
+                    run = table.Column<int>(type: "INTEGER", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    copies = table.Column<int>(type: "INTEGER", nullable: false),
+                    file_hash = table.Column<string>(type: "TEXT", nullable: false),
+                    width = table.Column<int>(type: "INTEGER", nullable: false),
+                    height = table.Column<int>(type: "INTEGER", nullable: false),
+                    sent_to = table.Column<string>(type: "TEXT", nullable: false),
+                    sent_at = table.Column<long>(type: "INTEGER", nullable: true),
+                    sent_by = table.Column<string>(type: "TEXT", nullable: false),
+                    job = table.Column<int>(type: "INTEGER", nullable: true),
+                    times = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -1354,13 +1376,13 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "run_waste",
                 columns: table => new
                 {
-                    run = table.Column<int>(type: "integer", nullable: false),
-                    number = table.Column<int>(type: "integer", nullable: false),
-                    cause = table.Column<int>(type: "integer", nullable: false),
-                    prints = table.Column<int>(type: "integer", nullable: false),
-                    paper = table.Column<long>(type: "bigint", nullable: false),
-                    at = table.Column<long>(type: "bigint", nullable: false),
-                    note = table.Column<string>(type: "text", nullable: false)
+                    run = table.Column<int>(type: "INTEGER", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    cause = table.Column<int>(type: "INTEGER", nullable: false),
+                    prints = table.Column<int>(type: "INTEGER", nullable: false),
+                    paper = table.Column<long>(type: "INTEGER", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    note = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -1523,6 +1545,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "IX_printing_condition_printer",
                 table: "printing_condition",
                 column: "printer");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_printing_condition_tolerance",
+                table: "printing_condition",
+                column: "tolerance");
 
             migrationBuilder.CreateIndex(
                 name: "IX_profile_condition_version",
@@ -1769,6 +1796,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
             migrationBuilder.DropTable(
                 name: "printer");
+
+            migrationBuilder.DropTable(
+                name: "tolerance");
 
             migrationBuilder.DropTable(
                 name: "format");

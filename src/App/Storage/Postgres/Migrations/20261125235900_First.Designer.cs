@@ -12,7 +12,7 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace Goodsheet.App.Storage.Postgres.Migrations
 {
     [DbContext(typeof(PostgresRoomDb))]
-    [Migration("20261125231335_First")]
+    [Migration("20261125235900_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -529,6 +529,33 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasKey("At");
 
                     b.ToTable("climate_reading");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Control.Tolerance", b =>
+                {
+                    b.Property<string>("Name")
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<double>("Greys")
+                        .HasColumnType("double precision")
+                        .HasColumnName("greys");
+
+                    b.Property<double>("Largest")
+                        .HasColumnType("double precision")
+                        .HasColumnName("largest");
+
+                    b.Property<double>("Mean")
+                        .HasColumnType("double precision")
+                        .HasColumnName("mean");
+
+                    b.Property<double>("White")
+                        .HasColumnType("double precision")
+                        .HasColumnName("white");
+
+                    b.HasKey("Name");
+
+                    b.ToTable("tolerance");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Editions.Edition", b =>
@@ -1681,11 +1708,18 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("printer");
 
+                    b.Property<string>("Tolerance")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("tolerance");
+
                     b.HasKey("Code");
 
                     b.HasIndex("Paper");
 
                     b.HasIndex("Printer");
+
+                    b.HasIndex("Tolerance");
 
                     b.ToTable("printing_condition");
                 });
@@ -2829,6 +2863,12 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasOne("Goodsheet.Room.Printers.Printer", null)
                         .WithMany()
                         .HasForeignKey("Printer")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Goodsheet.Room.Control.Tolerance", null)
+                        .WithMany()
+                        .HasForeignKey("Tolerance")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace Goodsheet.App.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(SqliteRoomDb))]
-    [Migration("20261125231321_First")]
+    [Migration("20261125235900_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -524,6 +524,33 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasKey("At");
 
                     b.ToTable("climate_reading");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Control.Tolerance", b =>
+                {
+                    b.Property<string>("Name")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<double>("Greys")
+                        .HasColumnType("REAL")
+                        .HasColumnName("greys");
+
+                    b.Property<double>("Largest")
+                        .HasColumnType("REAL")
+                        .HasColumnName("largest");
+
+                    b.Property<double>("Mean")
+                        .HasColumnType("REAL")
+                        .HasColumnName("mean");
+
+                    b.Property<double>("White")
+                        .HasColumnType("REAL")
+                        .HasColumnName("white");
+
+                    b.HasKey("Name");
+
+                    b.ToTable("tolerance");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Editions.Edition", b =>
@@ -1676,11 +1703,18 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("printer");
 
+                    b.Property<string>("Tolerance")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tolerance");
+
                     b.HasKey("Code");
 
                     b.HasIndex("Paper");
 
                     b.HasIndex("Printer");
+
+                    b.HasIndex("Tolerance");
 
                     b.ToTable("printing_condition");
                 });
@@ -2824,6 +2858,12 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasOne("Goodsheet.Room.Printers.Printer", null)
                         .WithMany()
                         .HasForeignKey("Printer")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Goodsheet.Room.Control.Tolerance", null)
+                        .WithMany()
+                        .HasForeignKey("Tolerance")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
