@@ -28,6 +28,16 @@ public sealed class MakeProfile(TimeProvider clock)
             to.Add(read.Value.Set!);
         }
 
+        if (request.Light is { } light)
+        {
+            if (charts.Concat(known).Any(c => !c.Tells(light)))
+            {
+                return new DoesNotTell(light);
+            }
+
+            (charts, known) = ([.. charts.Select(c => c.Under(light))], [.. known.Select(c => c.Under(light))]);
+        }
+
         var first = charts[0];
         if (first.Channels is not (1 or 3 or 4) || charts.Concat(known).Any(c => c.Space != first.Space || c.Channels != first.Channels))
         {
@@ -72,10 +82,18 @@ public sealed class MakeProfile(TimeProvider clock)
     /// <param name="Matte">Whether the paper is matte.</param>
     /// <param name="Known">Charts of another paper on the same printer, which help when there are few patches.</param>
     /// <param name="Condition">Which M-condition to take of files that hold several.</param>
+    /// <param name="Light">The light that prints will be looked at under; none for the colours as they were read.</param>
     public sealed record Request(
-        IReadOnlyList<string> Files, string Name, int Version = 4, int? Grid = null, bool Matte = false, IReadOnlyList<string>? Known = null, MCondition? Condition = null);
+        IReadOnlyList<string> Files, string Name, int Version = 4, int? Grid = null, bool Matte = false, IReadOnlyList<string>? Known = null, MCondition? Condition = null, ViewingLight? Light = null);
 
     public sealed record Done(byte[] File, ProfileWorth Worth);
+
+    public sealed record DoesNotTell(ViewingLight Light) : Refusal(Light switch
+    {
+        ViewingLight.UvFreeGlass => "What prints look like behind UV-free glass is told by spectra read in M2. These are not.",
+        ViewingLight.Daylight => "What prints look like by daylight is told by spectra read in M1 or M0. These are not.",
+        _ => "What prints look like under a warm lamp is told by spectra. There are none.",
+    });
 
     public sealed record NotAGrid(int Grid) : Refusal($"{Grid} nodes along a side cannot be: between 9 and 45.");
 

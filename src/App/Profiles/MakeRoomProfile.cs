@@ -3,18 +3,22 @@ using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Files;
 using Goodsheet.App.Storage;
 using Goodsheet.App.Work;
+using Goodsheet.Colour.Measurement;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Printers;
 using Goodsheet.Room.Profiles;
 
 namespace Goodsheet.App.Profiles;
 
-/// <summary>Makes the profile of a printing condition, as long work. About: the numbers of its readings, the newest last.</summary>
+/// <summary>Makes the profile of a printing condition, as long work. About: the numbers of its readings, the newest last, and perhaps "warm lamp".</summary>
 public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvider clock, MakeProfile make) : LongWork(room)
 {
     // With fewer patches than this, a paper that is known helps; one of this many knows the printer.
     private const int Few = 100;
     private const int Many = 300;
+
+    /// <summary>The last words about a profile whose colours are those under such a lamp.</summary>
+    public const string WarmLamp = "warm lamp";
 
     /// <summary>Nodes along each side of the tables; none for what suits.</summary>
     internal int? Grid { get; set; }
@@ -29,10 +33,12 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
         var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == reading.Paper, cancel);
         var condition = await db.Conditions.AsNoTracking().SingleAsync(c => c.Code == reading.Condition, cancel);
         await tell(2);
-        var name = $"{paper.Name} on {condition.Printer}, {clock.Today():yyyy-MM-dd}";
+        var warm = about.EndsWith(WarmLamp, StringComparison.Ordinal);
+        var name = $"{paper.Name} on {condition.Printer}, {clock.Today():yyyy-MM-dd}{(warm ? $", for a {WarmLamp}" : "")}";
         var known = readings.Sum(r => r.Patches) < Few ? await KnownAsync(db, reading, condition.Printer, cancel) : null;
         var done = await make.RunAsync(
-            new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Grid: Grid, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)], Condition: ChartReading.ConditionOf(reading.MCondition)),
+            new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Grid: Grid, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)], Condition: ChartReading.ConditionOf(reading.MCondition),
+                Light: warm ? ViewingLight.WarmLamp : null),
             new Progress<double>(p => tell((int)(2 + (95 * p)))), cancel);
         if (!done.Granted)
         {

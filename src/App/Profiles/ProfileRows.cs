@@ -12,7 +12,7 @@ namespace Goodsheet.App.Profiles;
 internal static class ProfileRows
 {
     public static async Task<Profile> NewProfileAsync(
-        this RoomDb db, ConditionCode condition, int reading, string name, string hash, ProfileWorth worth, Made made, CancellationToken cancel) => new()
+        this RoomDb db, ConditionCode condition, int? reading, string name, string hash, ProfileWorth worth, Made made, CancellationToken cancel) => new()
         {
             Number = (await db.Profiles.MaxAsync(p => (int?)p.Number, cancel) ?? 0) + 1,
             Condition = condition,

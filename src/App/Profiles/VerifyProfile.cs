@@ -1,4 +1,5 @@
 using Goodsheet.Colour.Icc;
+using Goodsheet.Colour.Measurement;
 using Goodsheet.Colour.Profiles;
 using Goodsheet.Room;
 
@@ -8,26 +9,31 @@ namespace Goodsheet.App.Profiles;
 public sealed class VerifyProfile
 {
 #pragma warning disable CA1822 // a use case is an instance, like every other
-    public async Task<Outcome<ProfileWorth>> RunAsync(Request request, CancellationToken cancel = default)
+    public Task<Outcome<ProfileWorth>> RunAsync(Request request, CancellationToken cancel = default) =>
+        JudgeAsync(request.Profile, Path.GetFileName(request.Profile), request.Chart, null, cancel);
+#pragma warning restore CA1822
+
+    /// <summary>Judges files, whatever they are called.</summary>
+    internal static async Task<Outcome<ProfileWorth>> JudgeAsync(string path, string name, string chartPath, MCondition? condition, CancellationToken cancel)
     {
-        var file = new FileInfo(request.Profile);
+        var file = new FileInfo(path);
         if (!file.Exists)
         {
-            return new NoSuchFile(request.Profile);
+            return new NoSuchFile(path);
         }
 
         if (file.Length > IccLimits.FileBytes)
         {
-            return new NotAProfile(file.Name, IccLimits.FileBytes, "it is too long");
+            return new NotAProfile(name, IccLimits.FileBytes, "it is too long");
         }
 
         var profile = IccProfile.Read(await File.ReadAllBytesAsync(file.FullName, cancel));
         if (profile.Profile is null)
         {
-            return new NotAProfile(file.Name, profile.Fault!.Offset, profile.Fault.Message);
+            return new NotAProfile(name, profile.Fault!.Offset, profile.Fault.Message);
         }
 
-        var chart = await ChartReading.ReadAsync(request.Chart, cancel);
+        var chart = await ChartReading.ReadAsync(chartPath, cancel, condition);
         if (!chart.Granted)
         {
             return chart.Refusal;
@@ -35,14 +41,13 @@ public sealed class VerifyProfile
 
         try
         {
-            return ProfileWorth.Judge(profile.Profile, chart.Value.Set!);
+            return await Task.Run(() => ProfileWorth.Judge(profile.Profile, chart.Value.Set!), cancel);
         }
         catch (ArgumentException e)
         {
             return new DoNotFit(e.Message);
         }
     }
-#pragma warning restore CA1822
 
     public sealed record Request(string Profile, string Chart);
 

@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text;
 using Goodsheet.Colour.Colorimetry;
 using Goodsheet.Colour.Difference;
 using Goodsheet.Colour.Profiles;
@@ -24,6 +26,62 @@ public sealed record WorthRecord(
         [.. worth.Greys.Select(s => (double[])[s.Device, .. Of(s.Printed)])],
         [.. Enumerable.Range(0, Bars).Select(i => worth.Errors.Count(e => Math.Min(Bars - 1, (int)(e / BarWidth)) == i))],
         Of(worth.White), Of(worth.Black));
+
+    /// <summary>Every error with what it is on, in the order they are told.</summary>
+    public IEnumerable<(string On, Figures Errors)> Rows()
+    {
+        yield return (Foretold is null ? "The chart" : "Its own chart", Chart);
+        if (Foretold is not null)
+        {
+            yield return ("Patches it had not seen", Foretold);
+        }
+
+        if (Noise is not null)
+        {
+            yield return ("The same patch read twice", Noise);
+        }
+
+        foreach (var region in Regions)
+        {
+            yield return ($"{Named(region.Name)}, {region.Patches} patches", region.Errors);
+        }
+
+        yield return ("There and back, inside the gamut", ThereAndBack.Interior);
+        yield return ("There and back, its surface", ThereAndBack.Surface);
+        yield return ("There and back, greys", ThereAndBack.Neutral);
+    }
+
+    /// <summary>All figures, the grey ramp and the histogram, one a line: what, on what, and up to three numbers.</summary>
+    public string ToCsv()
+    {
+        var text = new StringBuilder("what,on,first,second,third\r\n");
+        foreach (var (on, f) in Rows())
+        {
+            text.Append(CultureInfo.InvariantCulture, $"dE00 mean p95 worst,\"{on}\",{f.Mean:0.###},{f.P95:0.###},{f.Max:0.###}\r\n");
+        }
+
+        foreach (var g in Greys)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"L* a* b* of equal numbers,{g[0]:0.####},{g[1]:0.##},{g[2]:0.##},{g[3]:0.##}\r\n");
+        }
+
+        for (var i = 0; i < Histogram.Count; i++)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"patches off by dE00 from,{i * BarWidth:0.##},{Histogram[i]},,\r\n");
+        }
+
+        return text.ToString();
+    }
+
+    /// <summary>The largest second difference of the grey ramp's L*: how sharply its slope bends from step to step.</summary>
+    public double Bend() => Greys.Count < 3 ? 0 : Enumerable.Range(1, Greys.Count - 2).Max(i => Math.Abs(Greys[i + 1][1] - (2 * Greys[i][1]) + Greys[i - 1][1]));
+
+    private static string Named(string region) => region switch
+    {
+        "Skin" => "Skin colours",
+        "Saturated" => "Strong colours",
+        _ => region,
+    };
 
     private static Figures? Maybe(ErrorSummary? errors) => errors is { } e ? Of(e) : null;
 

@@ -27,6 +27,8 @@ public static class ProfileVerbs
 
     private static readonly Option<MCondition?> Condition = new("--condition") { Description = "M0, M1, M2 or M3, where a file holds several." };
 
+    private static readonly Option<string?> Light = new("--light") { Description = "The light prints are looked at under, computed from spectra: daylight, warm or uv-free." };
+
     private static readonly Option<string[]> Known = new("--known")
     {
         Description = "Charts of another paper on the same printer: they help while there are few patches.",
@@ -50,7 +52,8 @@ public static class ProfileVerbs
 
     public static Command Create()
     {
-        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Known, Condition, Answer.Json };
+        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Known, Condition, Light, Answer.Json };
+        Light.AcceptOnlyFromAmong("daylight", "warm", "uv-free");
         make.SetAction(MakeAsync);
         var verify = new Command("verify", "Judges a profile against a measured chart.") { Profile, Chart, Answer.Json };
         verify.SetAction(async (line, cancel) => await line.GiveAsync(
@@ -63,7 +66,7 @@ public static class ProfileVerbs
     {
         var output = Path.GetFullPath(line.GetRequiredValue(Out));
         var outcome = await new MakeProfile(TimeProvider.System).RunAsync(
-            new(line.GetRequiredValue(Charts), Path.GetFileNameWithoutExtension(output), line.GetValue(Version), line.GetValue(Grid), Known: line.GetValue(Known), Condition: line.GetValue(Condition)), line.Progress(), cancel);
+            new(line.GetRequiredValue(Charts), Path.GetFileNameWithoutExtension(output), line.GetValue(Version), line.GetValue(Grid), Known: line.GetValue(Known), Condition: line.GetValue(Condition), Light: LightOf(line.GetValue(Light))), line.Progress(), cancel);
         if (outcome.Granted)
         {
             // Whole under its name, or not at all.
@@ -74,6 +77,14 @@ public static class ProfileVerbs
 
         return await line.GiveAsync(outcome, done => WorthRecord.Of(done.Worth), done => Words(done.Worth));
     }
+
+    private static ViewingLight? LightOf(string? word) => word switch
+    {
+        "daylight" => ViewingLight.Daylight,
+        "warm" => ViewingLight.WarmLamp,
+        "uv-free" => ViewingLight.UvFreeGlass,
+        _ => null,
+    };
 
     private static string Words(ProfileWorth worth)
     {

@@ -14,6 +14,13 @@ public static class Words
         ? string.Create(CultureInfo.CurrentCulture, $"{quantity / 1000.0:0.###} m")
         : string.Create(CultureInfo.CurrentCulture, $"{quantity} {(quantity == 1 ? "sheet" : "sheets")}");
 
+    /// <summary>With a real minus, and none before a nought.</summary>
+    public static string Number(double value, int decimals = 1) =>
+        (Math.Round(value, decimals) < 0 ? "−" : "") + Math.Abs(value).ToString($"F{decimals}", CultureInfo.CurrentCulture);
+
+    /// <summary>L* a* b* in a row.</summary>
+    public static string Lab(double l, double a, double b) => $"{Number(l)} {Number(a)} {Number(b)}";
+
     public static string Day(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.CurrentCulture);
 
     public static string Moment(DateTimeOffset at, TimeZoneInfo zone) =>

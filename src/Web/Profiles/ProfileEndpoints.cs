@@ -1,3 +1,4 @@
+using System.Text;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -19,13 +20,18 @@ public static class ProfileEndpoints
         app.MapPost("/orders/{order:int}/{line:int}/prepare", PrepareAsync).DisableAntiforgery();
         app.MapGet("/charts/{hash:regex(^[0-9a-f]{{64}}$)}/{name}", Chart);
         app.MapGet("/profiles/{number:int}/file.icc", FileAsync);
+        app.MapGet("/profiles/{number:int}/worth.json", JsonAsync);
+        app.MapGet("/profiles/{number:int}/worth.csv", CsvAsync);
+        app.MapGet("/profiles/{number:int}/worth.pdf", PdfAsync);
+        app.MapGet("/profiles/{number:int}/solid.json", SolidAsync);
         app.MapGet("/orders/{order:int}/{line:int}/print.tif", PrintAsync);
     }
 
-    private static async Task<RedirectHttpResult> MakeAsync(int number, bool? earlier, WorkDesk desk, ShowProfiles show, Visitor visitor, CancellationToken cancel)
+    private static async Task<RedirectHttpResult> MakeAsync(int number, bool? earlier, bool? warm, WorkDesk desk, ShowProfiles show, Visitor visitor, CancellationToken cancel)
     {
         var others = earlier is true ? (await show.ReadingAsync(number, cancel))?.Earlier ?? [] : [];
         var about = others.Count == 0 ? $"Profile from reading {number}" : $"Profile from readings {string.Join(' ', others)} {number}";
+        about += warm is true ? $" for a {MakeRoomProfile.WarmLamp}" : "";
         return TypedResults.LocalRedirect($"/work/{await desk.AskAsync<MakeRoomProfile>(about, visitor.Name, cancel)}?then=/readings/{number}");
     }
 
@@ -43,6 +49,19 @@ public static class ProfileEndpoints
         await show.OneAsync(number, cancel) is { } line && files.Has(line.Profile.FileHash)
             ? TypedResults.PhysicalFile(files.PathOf(line.Profile.FileHash), "application/vnd.iccprofile", $"{line.Condition.Code}-{line.Profile.Version}.icc")
             : TypedResults.NotFound();
+
+    private static async Task<Results<JsonHttpResult<WorthRecord>, NotFound>> JsonAsync(int number, ShowProfiles show, CancellationToken cancel) =>
+        await show.OneAsync(number, cancel) is { } line && ShowProfiles.WorthOf(line.Profile) is { } worth ? TypedResults.Json(worth) : TypedResults.NotFound();
+
+    private static async Task<Results<FileContentHttpResult, NotFound>> CsvAsync(int number, ShowProfiles show, CancellationToken cancel) =>
+        await show.OneAsync(number, cancel) is { } line && ShowProfiles.WorthOf(line.Profile) is { } worth
+            ? TypedResults.File(Encoding.UTF8.GetBytes(worth.ToCsv()), "text/csv", $"profile-{number}.csv") : TypedResults.NotFound();
+
+    private static async Task<Results<FileContentHttpResult, NotFound>> PdfAsync(int number, WorthDocument document, CancellationToken cancel) =>
+        await document.RunAsync(number, cancel) is { Granted: true } drawn ? TypedResults.File(drawn.Value.Pdf, "application/pdf", drawn.Value.FileName) : TypedResults.NotFound();
+
+    private static async Task<Results<JsonHttpResult<IReadOnlyList<double[]>>, NotFound>> SolidAsync(int number, ShowGamut show, CancellationToken cancel) =>
+        await show.RunAsync(number, cancel) is { } shape ? TypedResults.Json(shape.Triangles) : TypedResults.NotFound();
 
     private static async Task<Results<PhysicalFileHttpResult, NotFound>> PrintAsync(
         int order, int line, ShowOrders show, FileShelf files, CancellationToken cancel) =>

@@ -1,0 +1,76 @@
+using System.Text;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Time.Testing;
+using Goodsheet.App.Files;
+using Goodsheet.App.Profiles;
+using Goodsheet.Colour.Charts;
+using Goodsheet.Colour.Measurement;
+using Goodsheet.Colour.Printer;
+using Goodsheet.Room.People;
+using Goodsheet.Room.Profiles;
+
+namespace Goodsheet.App.Tests.Profiles;
+
+/// <summary>A profile of an invented printer, brought in as if it came from elsewhere, and what its pages ask.</summary>
+public sealed class ProfilePagesTest : IAsyncLifetime
+{
+    private static readonly PersonName Mira = new("Mira");
+
+    private readonly FakeTimeProvider clock = new(new(2026, 3, 2, 9, 0, 0, TimeSpan.Zero));
+    private FreshRoom room = null!;
+    private FileShelf files = null!;
+    private int reading;
+    private string profile = "";
+
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    public async ValueTask InitializeAsync()
+    {
+        room = await (await FreshRoom.InFileAsync()).FurnishedAsync();
+        files = new(Path.Combine(room.Folder, "files"));
+        var chart = InventedPrinter.Read(
+            InventedPrinter.On(new() { Surface = 0.02 }, pigment: true, drift: PrinterDrift.None), [.. ChartDesign.First(DeviceSpace.Rgb, 150)], 1);
+        var hash = await KeepAsync(Encoding.UTF8.GetBytes(CgatsWriter.Write(chart, "invented", "invented")));
+        reading = (await new BringInReading(room.Store, files, clock).RunAsync(new(Mira, hash, "chart.txt", FreshRoom.Cotton, FreshRoom.Heron, "Art"), Cancel)).Value!.Reading;
+        profile = await KeepAsync((await new MakeProfile(clock).RunAsync(new([files.PathOf(hash)], "elsewhere", Grid: 9), cancel: Cancel)).Value!.File);
+    }
+
+    public ValueTask DisposeAsync() => room.DisposeAsync();
+
+    [Fact]
+    public async Task A_profile_from_elsewhere_is_judged_kept_once_and_shown()
+    {
+        var bring = new BringInProfile(room.Store, files, clock);
+        Assert.IsType<BringInProfile.ChooseAReading>((await bring.RunAsync(new(Mira, profile, "theirs.icc", 99), Cancel)).Refusal);
+        await using var db = room.Store.Open();
+        var chart = (await db.Readings.SingleAsync(Cancel)).FileHash;
+        Assert.IsType<VerifyProfile.NotAProfile>((await bring.RunAsync(new(Mira, chart, "chart.txt", reading), Cancel)).Refusal);
+        var number = (await bring.RunAsync(new(Mira, profile, "theirs.icc", reading), Cancel)).Value!.Profile;
+        Assert.Equal(number, (await bring.RunAsync(new(Mira, profile, "again.icc", reading), Cancel)).Value!.Profile);
+
+        var line = (await new ShowProfiles(room.Store).OneAsync(number, Cancel))!;
+        Assert.Equal(("theirs", null, Standing.New), (line.Profile.Name, line.Profile.MadeFrom, line.Profile.Standing));
+        var worth = ShowProfiles.WorthOf(line.Profile)!;
+        Assert.Null(worth.Foretold);
+        Assert.Equal(worth.Chart, (await new JudgeProfile(room.Store, files).RunAsync(new(number, reading), Cancel)).Value!.Chart);
+        Assert.Contains("dE00 mean p95 worst,\"The chart\",", worth.ToCsv(), StringComparison.Ordinal);
+        Assert.InRange((await new WorthDocument(room.Store).RunAsync(number, Cancel)).Value!.Pages, 1, 2);
+
+        var shape = (await new ShowGamut(room.Store, files).RunAsync(number, Cancel))!;
+        Assert.All(shape.Slices, s => Assert.NotEmpty(s.Pieces));
+        Assert.All(shape.Triangles, t => Assert.Equal(12, t.Length));
+
+        var compared = (await new CompareProfiles(room.Store, files).RunAsync(new(number, number), Cancel)).Value!;
+        Assert.Equal((compared.First, 0.0), (compared.Shared, compared.Max));
+        Assert.IsType<CompareProfiles.NoSuchPair>((await new CompareProfiles(room.Store, files).RunAsync(new(number, 99), Cancel)).Refusal);
+
+        var lights = await new ShowLights(room.Store, files).RunAsync(number, Cancel);
+        Assert.Contains(lights, l => l.Light is ViewingLight.WarmLamp && l.Mean > 0);
+    }
+
+    private async Task<string> KeepAsync(byte[] bytes)
+    {
+        using var content = new MemoryStream(bytes);
+        return (await files.KeepAsync(content, Cancel)).Hash;
+    }
+}
