@@ -4,14 +4,16 @@ using Goodsheet.Room.Buying;
 namespace Goodsheet.Bench.Buying;
 
 /// <summary>
-/// `stock rooms [ROOMS] [YEARS]`: invented rooms run for years: is what was promised given, and how much less stock does it take than
-/// so many boxes of everything. `stock speed`: room-years a minute, and 5,000 items planned on one core.
+/// `stock rooms ROOMS YEARS FILE`: invented rooms run for years: is what was promised given, and how much less stock does it take than
+/// so many boxes of everything; rooms that FILE holds already are not run again. `stock speed`: processor time of a room-year, and of
+/// 5,000 items planned.
 /// </summary>
 internal static class StockBench
 {
     private const double FillRate = 0.98;
     private const int WarmUp = 365;
     private const int MostBoxes = 40;
+    private const int Years = 400;
 
     public static int Run(string[] args)
     {
@@ -21,16 +23,18 @@ internal static class StockBench
             return 0;
         }
 
-        Rooms(args.Length > 1 ? Number(args[1]) : 200, args.Length > 2 ? Number(args[2]) : 20);
+        Rooms(args.Length > 1 ? Number(args[1]) : 200, args.Length > 2 ? Number(args[2]) : 20, new(args.Length > 3 ? args[3] : "stock-rooms.csv"));
         return 0;
     }
 
-    private static void Rooms(int rooms, int years)
+    private static void Rooms(int rooms, int years, RoomsFile file)
     {
-        Console.WriteLine($"\n## {rooms} invented rooms, {years} years each after one of warm-up, {FillRate:0 %} asked for\n");
+        var kept = file.Read();
         using var process = Process.GetCurrentProcess();
-        var found = new Found[rooms];
-        Parallel.For(0, rooms, new ParallelOptions { MaxDegreeOfParallelism = 2 }, seed => found[seed] = Of(seed + 1, years));
+        Parallel.ForEach(
+            Enumerable.Range(1, rooms).Where(seed => !kept.ContainsKey(seed)), new ParallelOptions { MaxDegreeOfParallelism = 2 }, seed => file.Add(Of(seed, years)));
+        RoomsFile.Room[] found = [.. file.Read().Values.Where(r => r.Seed <= rooms)];
+        Console.WriteLine($"\n## {rooms} invented rooms, {years} years each after one of warm-up, {FillRate:0 %} asked for\n");
         var within = found.Count(f => Math.Abs(f.Given - f.Promised) <= 0.01);
         var (less, met) = (found.Select(f => 1 - (f.Stock / f.BoxStock)).Order().ToArray(), found.Select(f => f.Given - f.Promised).Order().ToArray());
         Console.WriteLine("| | |\n|---|---|");
@@ -41,21 +45,35 @@ internal static class StockBench
         Console.WriteLine($"| the same room by room: least, 5 %, middle, 95 %, most | {string.Join(", ", new[] { 0, 0.05, 0.5, 0.95, 1 }.Select(p => $"{100 * less[(int)(p * (rooms - 1))]:0.0} %"))} |");
         Console.WriteLine($"| rooms at 15 % or more | {less.Count(l => l >= 0.15)} of {rooms} |");
         Console.WriteLine($"| boxes of each that first give as much | {string.Join(", ", found.GroupBy(f => f.Boxes).OrderBy(g => g.Key).Select(g => $"{g.Key}: {g.Count()} rooms"))} |");
-        Console.WriteLine($"| processor time | {process.TotalProcessorTime.TotalSeconds:0} s |");
+        Console.WriteLine($"| processor time of the {rooms - kept.Count} rooms run now | {process.TotalProcessorTime.TotalSeconds:0} s |");
     }
 
-    private static Found Of(int seed, int years)
+    private static RoomsFile.Room Of(int seed, int years)
     {
         var invented = new InventedRoom(seed);
-        var own = new RoomRun(invented.Room, new(FillRate), WarmUp, 365 * years).Run(invented.Ahead(seed), seed);
+        var days = 365 * years;
+        var work = invented.Ahead(seed).Kept(WarmUp + days, invented.Room.Items.Count);
+        var own = new RoomRun(invented.Room, new(FillRate), WarmUp, days).Run(work, seed);
         for (var boxes = 1; ; boxes++)
         {
-            var fixedBoxes = new RoomRun(invented.Room, new(FillRate) { BoxesOfEach = boxes }, WarmUp, 365 * years).Run(invented.Ahead(seed), seed);
+            var fixedBoxes = new RoomRun(invented.Room, new(FillRate) { BoxesOfEach = boxes }, WarmUp, days).Run(work, seed);
             if (fixedBoxes.FillRate >= own.FillRate || boxes == MostBoxes)
             {
-                return new(own.PromisedFill, own.FillRate, own.StockValue, boxes, fixedBoxes.StockValue);
+                return new(seed, own.PromisedFill, own.FillRate, own.StockValue, boxes, fixedBoxes.StockValue);
             }
         }
+    }
+
+    /// <summary>All ways of buying meet the same work: it is drawn once.</summary>
+    private static DemandOfDay Kept(this DemandOfDay work, int days, int items)
+    {
+        var all = new long[days][];
+        for (var day = 0; day < days; day++)
+        {
+            work(day, all[day] = new long[items]);
+        }
+
+        return (day, wanted) => all[day].CopyTo(wanted, 0);
     }
 
     private static void Speed()
@@ -64,9 +82,13 @@ internal static class StockBench
         var run = new RoomRun(invented.Room, new(FillRate), 0, 365);
         var weeks = new PastWeeks(invented.Room.Items.Select(i => i.Past));
         run.Run(weeks.Ahead(1), 1);
-        var clock = Stopwatch.StartNew();
-        Parallel.For(0, 400, new ParallelOptions { MaxDegreeOfParallelism = 2 }, seed => run.Run(weeks.Ahead(seed), seed));
-        Console.WriteLine($"{400 / clock.Elapsed.TotalMinutes:0} room-years a minute on two cores, 30 items");
+        using var whole = Process.GetCurrentProcess();
+        var (clock, start) = (Stopwatch.StartNew(), whole.TotalProcessorTime);
+        Parallel.For(0, Years, new ParallelOptions { MaxDegreeOfParallelism = 2 }, seed => run.Run(weeks.Ahead(seed), seed));
+        clock.Stop();
+        whole.Refresh();
+        var each = (whole.TotalProcessorTime - start) / Years;
+        Console.WriteLine($"30 items: {each.TotalMilliseconds:0.0} ms of processor time a room-year, so {2 / each.TotalMinutes:0} a minute on two free cores; {Years / clock.Elapsed.TotalMinutes:0} a minute by the wall clock");
 
         var pasts = Enumerable.Range(0, 5_000).Select(i => invented.Room.Items[i % 30]).ToArray();
         var today = invented.Room.Today;
@@ -92,6 +114,4 @@ internal static class StockBench
     }
 
     private static int Number(string text) => int.Parse(text, System.Globalization.CultureInfo.InvariantCulture);
-
-    private sealed record Found(double Promised, double Given, double Stock, int Boxes, double BoxStock);
 }

@@ -13,21 +13,30 @@ public sealed class CountDistribution
     private const double LeftOut = 1e-13;
     private const double Alike = 1e-9;
 
+    /// <summary>1 / k: a product is quicker than a quotient, and a room that is run forward asks for millions.</summary>
+    private static readonly double[] Parts = [.. Enumerable.Range(0, 4_096).Select(k => 1.0 / k)];
+
+    /// <summary>Where chances are climbed before it is known how many there are; one for each thread.</summary>
+    [ThreadStatic]
+    private static double[]? climbed;
+
     private readonly double[] chances;
     private readonly double[] shortage;
-    private double[]? below;
+    private readonly double[] below;
 
     private CountDistribution(double[] chances, double mean)
     {
         (this.chances, Mean) = (chances, mean);
-        shortage = new double[chances.Length + 1];
-        shortage[0] = mean;
-        var sum = 0.0;
+        (below, shortage) = (new double[chances.Length], new double[chances.Length + 1]);
+        var (sum, left) = (0.0, mean);
         for (var k = 0; k < chances.Length; k++)
         {
-            sum += chances[k];
-            shortage[k + 1] = Math.Max(0, shortage[k] - (1 - sum));
+            shortage[k] = left;
+            below[k] = sum += chances[k];
+            left = Math.Max(0, left - (1 - sum));
         }
+
+        shortage[^1] = left;
     }
 
     public static CountDistribution None { get; } = new([1.0], 0);
@@ -71,22 +80,10 @@ public sealed class CountDistribution
     }
 
     /// <summary>The chance that at most this is wanted.</summary>
-    public double Below(long k) => k < 0 ? 0 : k >= chances.Length ? 1 : (below ??= Sums())[k];
+    public double Below(long k) => k < 0 ? 0 : k >= chances.Length ? 1 : below[k];
 
     /// <summary>What is short on average when this much is there: E[(D − y)+].</summary>
     public double Shortage(long y) => y < 0 ? Mean - y : y < shortage.Length ? shortage[y] : 0;
-
-    private double[] Sums()
-    {
-        var sums = new double[chances.Length];
-        var sum = 0.0;
-        for (var k = 0; k < sums.Length; k++)
-        {
-            sums[k] = sum += chances[k];
-        }
-
-        return sums;
-    }
 
     private static double[] NegativeBinomial(double mean, double variance)
     {
@@ -98,18 +95,19 @@ public sealed class CountDistribution
     /// <summary>From the chance of none upwards, each from the one before: p(k + 1) = p(k) (a + b k) / (k + 1).</summary>
     private static double[] Climb(double none, double a, double b, double mean)
     {
-        var chances = new double[32 + (int)(2 * mean)];
+        var room = climbed ??= new double[1_024];
         var (sum, next, count) = (none, none, 1);
-        chances[0] = none;
+        room[0] = none;
         while (sum < 1 - LeftOut)
         {
-            next *= (a + (b * (count - 1))) / count;
-            if (count == chances.Length)
+            next *= (a + (b * (count - 1))) * (count < Parts.Length ? Parts[count] : 1.0 / count);
+            if (count == room.Length)
             {
-                Array.Resize(ref chances, 2 * count);
+                Array.Resize(ref room, 2 * count);
+                climbed = room;
             }
 
-            chances[count++] = next;
+            room[count++] = next;
             sum += next;
             if (next < LeftOut * 1e-3 && count > mean)
             {
@@ -117,7 +115,6 @@ public sealed class CountDistribution
             }
         }
 
-        Array.Resize(ref chances, count);
-        return chances;
+        return room[..count];
     }
 }

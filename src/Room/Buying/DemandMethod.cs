@@ -36,19 +36,21 @@ public sealed record BackTest(DemandMethod Method, double Mase, double Rmsse)
     internal const double Fifth = 0.2;
     internal const double Tenth = 0.1;
 
+    private static readonly DemandMethod[] Methods = Enum.GetValues<DemandMethod>();
+
     /// <summary>Another method has to be so much nearer than the plain average, or luck decides; common practice, no source.</summary>
     private const double Clearly = 0.95;
 
     /// <summary>Of each method; none when there are too few weeks or every week is alike.</summary>
-    public static IReadOnlyList<BackTest> Of(IReadOnlyList<double> weeks)
+    public static IReadOnlyList<BackTest> Of(ReadOnlySpan<double> weeks)
     {
-        if (weeks.Count < LeastWeeks)
+        if (weeks.Length < LeastWeeks)
         {
             return [];
         }
 
         var (plain, squares) = (0.0, 0.0);
-        for (var week = 1; week < weeks.Count; week++)
+        for (var week = 1; week < weeks.Length; week++)
         {
             var step = weeks[week] - weeks[week - 1];
             (plain, squares) = (plain + Math.Abs(step), squares + (step * step));
@@ -59,19 +61,21 @@ public sealed record BackTest(DemandMethod Method, double Mase, double Rmsse)
             return [];
         }
 
-        var steps = weeks.Count - 1;
-        return [.. Enum.GetValues<DemandMethod>().Select(method =>
+        var tests = new List<BackTest>();
+        foreach (var method in Methods)
         {
             var (absolute, squared) = (0.0, 0.0);
-            for (var week = Recent; week < weeks.Count; week++)
+            for (var week = Recent; week < weeks.Length; week++)
             {
-                var off = weeks[week] - Weekly(method, new Head(weeks, week));
+                var off = weeks[week] - Weekly(method, weeks[..week]);
                 (absolute, squared) = (absolute + Math.Abs(off), squared + (off * off));
             }
 
-            var tried = weeks.Count - Recent;
-            return new BackTest(method, absolute / tried / (plain / steps), Math.Sqrt(squared / tried / (squares / steps)));
-        })];
+            var (tried, steps) = (weeks.Length - Recent, weeks.Length - 1);
+            tests.Add(new(method, absolute / tried / (plain / steps), Math.Sqrt(squared / tried / (squares / steps))));
+        }
+
+        return tests;
     }
 
     /// <summary>The method that was clearly nearest, else the plain average.</summary>
@@ -79,13 +83,13 @@ public sealed record BackTest(DemandMethod Method, double Mase, double Rmsse)
         && best.Rmsse < Clearly * tests.Single(t => t.Method == DemandMethod.HalfYear).Rmsse ? best.Method : DemandMethod.HalfYear;
 
     /// <summary>What the method says the next week wants.</summary>
-    internal static double Weekly(DemandMethod method, IReadOnlyList<double> weeks) => method switch
+    internal static double Weekly(DemandMethod method, ReadOnlySpan<double> weeks) => method switch
     {
-        DemandMethod.EightWeeks => Average(weeks, Math.Max(0, weeks.Count - Recent)),
+        DemandMethod.EightWeeks => Average(weeks[Math.Max(0, weeks.Length - Recent)..]),
         DemandMethod.Smoothed => Smoothed(weeks),
         DemandMethod.SyntetosBoylan => SporadicDemand.SyntetosBoylan(weeks, Tenth),
         DemandMethod.TeunterSyntetosBabai => SporadicDemand.TeunterSyntetosBabai(weeks, Tenth, Tenth),
-        _ => Average(weeks, 0),
+        _ => Average(weeks),
     };
 
     /// <summary>So many days of the past speak in the figure.</summary>
@@ -97,43 +101,25 @@ public sealed record BackTest(DemandMethod Method, double Mase, double Rmsse)
         _ => days,
     });
 
-    private static double Average(IReadOnlyList<double> weeks, int from)
+    private static double Average(ReadOnlySpan<double> weeks)
     {
         var sum = 0.0;
-        for (var week = from; week < weeks.Count; week++)
+        foreach (var week in weeks)
         {
-            sum += weeks[week];
+            sum += week;
         }
 
-        return weeks.Count == from ? 0 : sum / (weeks.Count - from);
+        return weeks.IsEmpty ? 0 : sum / weeks.Length;
     }
 
-    private static double Smoothed(IReadOnlyList<double> weeks)
+    private static double Smoothed(ReadOnlySpan<double> weeks)
     {
-        var level = weeks.Count == 0 ? 0 : weeks[0];
-        for (var week = 1; week < weeks.Count; week++)
+        var level = weeks.IsEmpty ? 0 : weeks[0];
+        for (var week = 1; week < weeks.Length; week++)
         {
             level += Math.Max(Fifth, 1.0 / (week + 1)) * (weeks[week] - level);
         }
 
         return level;
-    }
-
-    /// <summary>The first weeks of a list, without a copy.</summary>
-    private sealed class Head(IReadOnlyList<double> all, int count) : IReadOnlyList<double>
-    {
-        public int Count => count;
-
-        public double this[int index] => all[index];
-
-        public IEnumerator<double> GetEnumerator()
-        {
-            for (var i = 0; i < count; i++)
-            {
-                yield return all[i];
-            }
-        }
-
-        System.Collections.IEnumerator System.Collections.IEnumerable.GetEnumerator() => GetEnumerator();
     }
 }

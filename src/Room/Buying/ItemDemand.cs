@@ -25,55 +25,26 @@ public sealed record ItemDemand(double PerDay, double VariancePerDay, double Rat
 
     /// <param name="days">What was wanted day by day, the oldest first; below 0 when more came back than went.</param>
     /// <param name="last">The date of the last of them.</param>
-    public static ItemDemand Of(ReadOnlySpan<double> days, DateOnly last, DemandMethod method)
+    public static ItemDemand Of(ReadOnlySpan<double> days, DateOnly last, DemandMethod method) => Of(RecentDays.Of(days, last), method);
+
+    public static ItemDemand Of(RecentDays days, DemandMethod method)
     {
-        if (days.Length < 2)
-        {
-            return None;
-        }
-
-        var sum = 0.0;
-        foreach (var day in days)
-        {
-            sum += day;
-        }
-
-        var mean = Math.Max(0, sum / days.Length);
+        var mean = days.Count < 2 ? 0 : Math.Max(0, days.Sum / days.Count);
         if (mean == 0)
         {
             return None;
         }
 
-        var rate = method == DemandMethod.HalfYear ? mean : Math.Max(0, BackTest.Weekly(method, Weeks(days)) / 7);
-        var week = WeekShape.From(days, last);
-        var (squares, weekday) = (0.0, last.DayOfWeek);
-        for (var at = days.Length - 1; at >= 0; at--)
-        {
-            var off = days[at] - (mean * week.Of(weekday));
-            squares += off * off;
-            weekday = weekday == DayOfWeek.Sunday ? DayOfWeek.Saturday : weekday - 1;
-        }
+        var rate = method == DemandMethod.HalfYear ? mean : Math.Max(0, BackTest.Weekly(method, days.Weeks()) / 7);
+        var week = WeekShape.From(days);
+        Span<double> usual = stackalloc double[7];
+        week.Times(mean, usual);
 
         // One order is as large as before when the rate is another: the variance goes with it.
-        var variance = squares / (days.Length - 1) * rate / mean;
-        return new(rate, variance, variance / BackTest.SpeakingDays(method, days.Length), week, method);
+        var variance = days.SquaresAbout(usual) / (days.Count - 1) * rate / mean;
+        return new(rate, variance, variance / BackTest.SpeakingDays(method, days.Count), week, method);
     }
 
     /// <summary>Whole weeks up to the last day, the oldest first.</summary>
-    public static IReadOnlyList<double> Weeks(ReadOnlySpan<double> days)
-    {
-        var weeks = new double[days.Length / 7];
-        var skipped = days.Length % 7;
-        for (var week = 0; week < weeks.Length; week++)
-        {
-            foreach (var day in days.Slice(skipped + (7 * week), 7))
-            {
-                weeks[week] += day;
-            }
-
-            weeks[week] = Math.Max(0, weeks[week]);
-        }
-
-        return weeks;
-    }
+    public static double[] Weeks(ReadOnlySpan<double> days) => RecentDays.Of(days, default(DateOnly).AddDays(days.Length)).Weeks();
 }

@@ -3,27 +3,21 @@ namespace Goodsheet.Room.Buying;
 /// <summary>One item while its room is run forward.</summary>
 internal sealed class ItemRun
 {
-    /// <summary>An item with more than twice what it is ordered at is looked at once in so many days: it cannot fall so far sooner but by a rare job.</summary>
-    private const int SeldomDays = 7;
-
     private readonly ItemAhead item;
     private readonly RunningShelf shelf = new();
-    private readonly double[] history;
-    private readonly int known;
+    private readonly RecentDays recent;
     private long bought;
     private int daysOwed;
     private double promisedFill;
     private double promisedOf;
-    private (int Day, long Point, double Fill, double PerDay) last = (int.MinValue / 2, 0, 1, 0);
 
-    public ItemRun(ItemAhead item, DateOnly today, int days)
+    public ItemRun(ItemAhead item, DateOnly today)
     {
         this.item = item;
-        known = Math.Min(item.Past.Count, RoomRun.RateDays);
-        history = new double[known + days];
-        for (var day = 0; day < known; day++)
+        recent = new(today.AddDays(-item.Past.Count).DayOfWeek, RoomRun.RateDays);
+        foreach (var wanted in item.Past)
         {
-            history[day] = item.Past[item.Past.Count - known + day];
+            recent.Add(wanted);
         }
 
         foreach (var (left, until) in item.Need.Lots)
@@ -52,7 +46,7 @@ internal sealed class ItemRun
     }
 
     /// <summary>Whether it is ordered today; what that costs, or nothing.</summary>
-    public double? Look(int day, DateOnly date, Promise promise, double comes, AheadRule rule, Lateness late)
+    public double? Look(DateOnly date, Promise promise, double comes, AheadRule rule, Lateness late)
     {
         var position = shelf.OnShelf - shelf.Owed + shelf.OnTheWay;
         var packs = 0;
@@ -62,17 +56,11 @@ internal sealed class ItemRun
         }
         else
         {
-            if (day - last.Day >= SeldomDays || position <= Math.Max(Pack, 2 * last.Point))
-            {
-                var past = history.AsSpan(Math.Max(0, known + day - RoomRun.RateDays), Math.Min(known + day, RoomRun.RateDays));
-                var goes = ItemDemand.Of(past, date.AddDays(-1), item.Method);
-                var advice = Reorder.Of(NeedOn(date, goes), promise, date, rule.FillRate, late);
-                packs = advice.Packs;
-                last = (day, advice.Level.Point, advice.Level.FillRate, goes.PerDay);
-            }
-
-            promisedFill += last.Fill * last.PerDay;
-            promisedOf += last.PerDay;
+            var goes = ItemDemand.Of(recent, item.Method);
+            var advice = Reorder.Of(NeedOn(date, goes), promise, date, rule.FillRate, late);
+            packs = advice.Packs;
+            promisedFill += advice.Level.FillRate * goes.PerDay;
+            promisedOf += goes.PerDay;
         }
 
         if (packs == 0)
@@ -88,7 +76,7 @@ internal sealed class ItemRun
     /// <summary>The day's work takes what it wants, at noon: the stock of the day is that of its morning and its evening.</summary>
     public void Use(int day, long wanted)
     {
-        history[known + day] = wanted;
+        recent.Add(wanted);
         shelf.AdvanceTo(day + 0.5);
         shelf.Take(wanted);
         daysOwed += shelf.Owed > 0 ? 1 : 0;

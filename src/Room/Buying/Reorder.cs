@@ -65,9 +65,14 @@ public sealed record Reorder(ItemNeed Need, Promise Promise, OrderLevel Level, l
     }
 
     /// <summary>What goes out of date before a day although the first to expire is used first, at the usual rate.</summary>
-    public static long ExpectedOutdates(IEnumerable<(long Left, DateOnly? GoodUntil)> lots, double perDay, DateOnly today, DateOnly before)
+    public static long ExpectedOutdates(IReadOnlyList<(long Left, DateOnly? GoodUntil)> lots, double perDay, DateOnly today, DateOnly before)
     {
         var (used, lost) = (0.0, 0.0);
+        if (!AnyBefore(lots, before))
+        {
+            return 0;
+        }
+
         foreach (var (left, until) in lots.Where(l => l.GoodUntil < before).OrderBy(l => l.GoodUntil))
         {
             var use = Math.Clamp((perDay * (until!.Value.DayNumber - today.DayNumber + 1)) - used, 0, left);
@@ -76,6 +81,19 @@ public sealed record Reorder(ItemNeed Need, Promise Promise, OrderLevel Level, l
         }
 
         return (long)Math.Round(lost);
+    }
+
+    private static bool AnyBefore(IReadOnlyList<(long Left, DateOnly? GoodUntil)> lots, DateOnly before)
+    {
+        for (var lot = 0; lot < lots.Count; lot++)
+        {
+            if (lots[lot].GoodUntil < before)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     /// <summary>The reason in words, kept with the order's line.</summary>

@@ -37,7 +37,7 @@ public sealed class RoomRun
     public RunTally Run(DemandOfDay demand, int seed)
     {
         var chance = new Chance(seed);
-        var shelves = room.Items.Select(i => new ItemRun(i, room.Today, warmUp + days)).ToArray();
+        var shelves = room.Items.Select(i => new ItemRun(i, room.Today)).ToArray();
         var baskets = new double[room.Suppliers.Count];
         var wanted = new long[shelves.Length];
         var (orders, carriage) = (0, 0.0);
@@ -57,7 +57,7 @@ public sealed class RoomRun
                 if (promises[supplier][day] is { } promise)
                 {
                     var comes = Comes(supplier, promise, day, ref chance);
-                    if (shelves[item].Look(day, room.Today.AddDays(day), promise, comes, rule, room.Suppliers[supplier].Late) is { } sum)
+                    if (shelves[item].Look(room.Today.AddDays(day), promise, comes, rule, room.Suppliers[supplier].Late) is { } sum)
                     {
                         baskets[supplier] = Math.Max(0, baskets[supplier]) + (sum * rule.Prices.GetValueOrDefault(supplier, 1));
                     }

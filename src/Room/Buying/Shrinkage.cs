@@ -7,16 +7,25 @@ public static class Shrinkage
     /// <remarks>Efron, Morris, J. Am. Stat. Assoc. 70, 1975: c = 1 − (n − 3) σ² / Σ (y − ȳ)², never below 0.</remarks>
     /// <param name="records">Of each, its own average.</param>
     /// <param name="variance">Of one average, from chance alone.</param>
-    public static double Believed(IReadOnlyList<double> records, double variance)
+    public static double Believed(ReadOnlySpan<double> records, double variance)
     {
-        if (records.Count < 4)
+        if (records.Length < 4)
         {
             return 0;
         }
 
-        var mean = records.Average();
-        var spread = records.Sum(y => (y - mean) * (y - mean));
-        return spread <= 0 ? 0 : Math.Max(0, 1 - ((records.Count - 3) * variance / spread));
+        var (mean, spread) = (0.0, 0.0);
+        foreach (var y in records)
+        {
+            mean += y / records.Length;
+        }
+
+        foreach (var y in records)
+        {
+            spread += (y - mean) * (y - mean);
+        }
+
+        return spread <= 0 ? 0 : Math.Max(0, 1 - ((records.Length - 3) * variance / spread));
     }
 
     /// <summary>The chance of a success as if so many of one more record with the common chance had been seen before.</summary>

@@ -8,7 +8,7 @@ namespace Goodsheet.Room.Buying;
 /// </remarks>
 public static class SporadicDemand
 {
-    public static double Croston(IReadOnlyList<double> periods, double alpha)
+    public static double Croston(ReadOnlySpan<double> periods, double alpha)
     {
         var (size, interval) = (0.0, 0.0);
         var since = 1;
@@ -27,22 +27,31 @@ public static class SporadicDemand
         return interval == 0 ? 0 : size / interval;
     }
 
-    public static double SyntetosBoylan(IReadOnlyList<double> periods, double alpha) => (1 - (alpha / 2)) * Croston(periods, alpha);
+    public static double SyntetosBoylan(ReadOnlySpan<double> periods, double alpha) => (1 - (alpha / 2)) * Croston(periods, alpha);
 
     /// <remarks>The chance begins as the part of the periods with demand, the size as the first.</remarks>
-    public static double TeunterSyntetosBabai(IReadOnlyList<double> periods, double alpha, double beta)
+    public static double TeunterSyntetosBabai(ReadOnlySpan<double> periods, double alpha, double beta)
     {
-        var sizes = periods.Where(w => w > 0).ToList();
-        if (sizes.Count == 0)
+        var (count, size, begun) = (0, 0.0, false);
+        foreach (var wanted in periods)
+        {
+            count += wanted > 0 ? 1 : 0;
+        }
+
+        if (count == 0)
         {
             return 0;
         }
 
-        var (size, chance) = (sizes[0], (double)sizes.Count / periods.Count);
-        foreach (var wanted in periods.Skip(1))
+        var chance = (double)count / periods.Length;
+        for (var at = 0; at < periods.Length; at++)
         {
-            chance += beta * ((wanted > 0 ? 1 : 0) - chance);
-            size += wanted > 0 ? alpha * (wanted - size) : 0;
+            var wanted = periods[at];
+            chance += at == 0 ? 0 : beta * ((wanted > 0 ? 1 : 0) - chance);
+            if (wanted > 0)
+            {
+                (size, begun) = (begun ? size + (alpha * (wanted - size)) : wanted, true);
+            }
         }
 
         return size * chance;

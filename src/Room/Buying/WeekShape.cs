@@ -3,6 +3,9 @@ namespace Goodsheet.Room.Buying;
 /// <summary>How what is wanted spreads over the days of a week: 1 for a usual day, 0 for one on which nothing goes; the seven sum to 7.</summary>
 public sealed class WeekShape
 {
+    /// <summary>Fewer days than this show no week.</summary>
+    private const int LeastDays = 28;
+
     private readonly double[] parts;
 
     private WeekShape(double[] parts) => this.parts = parts;
@@ -17,9 +20,10 @@ public sealed class WeekShape
     public double UsualDays(DateOnly first, int days)
     {
         var sum = days / 7 * 7.0;
+        var weekday = (int)first.DayOfWeek;
         for (var day = 0; day < days % 7; day++)
         {
-            sum += Of(first.AddDays(day).DayOfWeek);
+            sum += parts[(weekday + day) % 7];
         }
 
         return sum;
@@ -27,41 +31,43 @@ public sealed class WeekShape
 
     /// <summary>As seen, drawn towards a flat week by as much as chance alone could have made of it.</summary>
     /// <remarks>Efron and Morris' shrinkage over the seven averages (<see cref="Shrinkage.Believed"/>).</remarks>
-    public static WeekShape From(ReadOnlySpan<double> days, DateOnly last)
+    public static WeekShape From(RecentDays days)
     {
-        Span<double> sums = stackalloc double[7];
-        Span<int> counts = stackalloc int[7];
-        var weekday = (int)last.DayOfWeek;
-        var total = 0.0;
-        for (var at = days.Length - 1; at >= 0; at--)
-        {
-            sums[weekday] += days[at];
-            counts[weekday]++;
-            total += days[at];
-            weekday = weekday == 0 ? 6 : weekday - 1;
-        }
-
-        if (days.Length < 28 || total <= 0)
+        if (days.Count < LeastDays || days.Sum <= 0)
         {
             return Flat;
         }
 
-        var averages = new double[7];
+        Span<double> averages = stackalloc double[7];
+        days.Weekdays(averages);
+        var mean = 0.0;
         for (var day = 0; day < 7; day++)
         {
-            averages[day] = Math.Max(0, sums[day] / counts[day]);
+            averages[day] = Math.Max(0, averages[day]);
+            mean += averages[day] / 7;
         }
 
-        var residual = 0.0;
-        weekday = (int)last.DayOfWeek;
-        for (var at = days.Length - 1; at >= 0; at--)
+        var believed = Shrinkage.Believed(averages, days.SquaresAbout(averages) / Math.Max(1, days.Count - 7) / (days.Count / 7.0));
+        if (believed <= 0)
         {
-            residual += (days[at] - averages[weekday]) * (days[at] - averages[weekday]);
-            weekday = weekday == 0 ? 6 : weekday - 1;
+            return Flat;
         }
 
-        var mean = averages.Average();
-        var believed = Shrinkage.Believed(averages, residual / Math.Max(1, days.Length - 7) / (days.Length / 7.0));
-        return believed <= 0 ? Flat : new([.. averages.Select(a => 1 + (believed * ((a / mean) - 1)))]);
+        var parts = new double[7];
+        for (var day = 0; day < 7; day++)
+        {
+            parts[day] = 1 + (believed * ((averages[day] / mean) - 1));
+        }
+
+        return new(parts);
+    }
+
+    /// <summary>A figure for each weekday, Sunday first: so much of an average day.</summary>
+    internal void Times(double average, Span<double> weekdays)
+    {
+        for (var day = 0; day < 7; day++)
+        {
+            weekdays[day] = average * parts[day];
+        }
     }
 }

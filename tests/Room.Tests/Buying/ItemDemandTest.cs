@@ -51,16 +51,36 @@ public class ItemDemandTest
         });
 
     [Fact]
+    public void Days_that_roll_on_are_summed_as_if_the_last_were_gone_through_anew() =>
+        Gen.Select(Gen.Int[-3, 9].Array[0, 700], Gen.Int[1, 200]).Sample((whole, most) =>
+        {
+            var rolled = new RecentDays(Sunday.AddDays(1 - whole.Length).DayOfWeek, most);
+            foreach (var day in whole)
+            {
+                rolled.Add(day);
+            }
+
+            double[] last = [.. whole.TakeLast(most).Select(d => (double)d)];
+            double[] weekdays = [.. Enumerable.Range(0, 7).Select(d => last.Where((_, i) => (int)Sunday.AddDays(i + 1 - last.Length).DayOfWeek == d).DefaultIfEmpty(0).Average())];
+            var averages = new double[7];
+            rolled.Weekdays(averages);
+            Assert.Equal((last.Length, last.Sum()), (rolled.Count, rolled.Sum));
+            Assert.All(averages.Zip(weekdays), w => Assert.Equal(w.Second, w.First, Rounding));
+            Assert.Equal(last.Select((d, i) => Math.Pow(d - weekdays[(int)Sunday.AddDays(i + 1 - last.Length).DayOfWeek], 2)).Sum(), rolled.SquaresAbout(weekdays), 1e3 * Rounding);
+            Assert.Equal(last.Skip(last.Length % 7).Chunk(7).Select(w => Math.Max(0, w.Sum())), rolled.Weeks());
+        });
+
+    [Fact]
     public void A_week_without_weekends_is_seen_and_chance_alone_is_hardly_believed()
     {
         var random = new Random(5);
         double[] worked = [.. Enumerable.Range(0, 182).Select(d => Sunday.AddDays(d - 181).DayOfWeek is DayOfWeek.Saturday or DayOfWeek.Sunday ? 0.0 : 4 + random.Next(3))];
-        var week = WeekShape.From(worked, Sunday);
+        var week = WeekShape.From(RecentDays.Of(worked, Sunday));
         Assert.InRange(week.Of(DayOfWeek.Sunday), 0, 0.1);
         Assert.InRange(week.Of(DayOfWeek.Wednesday), 1.3, 1.5);
         Assert.Equal(5 * week.Of(DayOfWeek.Monday), week.UsualDays(Sunday.AddDays(1), 5), ByLot);
         Assert.Equal(21, week.UsualDays(Sunday, 21), Rounding);
-        Assert.True(WeekShape.From([1, 2, 3], Sunday).IsFlat);
+        Assert.True(WeekShape.From(RecentDays.Of([1, 2, 3], Sunday)).IsFlat);
     }
 
     [Fact]
