@@ -43,6 +43,20 @@ public sealed class CountDistribution
 
     public double Mean { get; }
 
+    public double Variance
+    {
+        get
+        {
+            var sum = 0.0;
+            for (var k = 0; k < chances.Length; k++)
+            {
+                sum += chances[k] * (k - Mean) * (k - Mean);
+            }
+
+            return sum;
+        }
+    }
+
     /// <summary>Of 0, 1, 2 ...; what is left out is below 1e-13.</summary>
     public IReadOnlyList<double> Chances => chances;
 

@@ -44,13 +44,22 @@ public sealed record Reorder(ItemNeed Need, Promise Promise, OrderLevel Level, l
     /// <summary>Chances are worked out in steps of this part of a pack or of what goes, so that long rolls take no longer than sheets.</summary>
     private const double Steps = 300;
 
+    private const int MostPacks = 1_000;
+
+    /// <summary>Shortages nearer than this are the same.</summary>
+    private const double Alike = 1e-9;
+
     public static Reorder Of(ItemNeed need, Promise promise, DateOnly today, double fillRate) => Of(need, promise, today, fillRate, Lateness.Never);
 
-    public static Reorder Of(ItemNeed need, Promise promise, DateOnly today, double fillRate, Lateness late)
+    public static Reorder Of(ItemNeed need, Promise promise, DateOnly today, double fillRate, Lateness late) =>
+        Of(need, promise, today, fillRate, late, Takers.OfARoom);
+
+    public static Reorder Of(ItemNeed need, Promise promise, DateOnly today, double fillRate, Lateness late, Takers takers)
     {
         var (first, second) = (promise.ComesOn.DayNumber - today.DayNumber, promise.ThenComesOn.DayNumber - today.DayNumber);
         var unit = Unit(need, need.Week.UsualDays(today, second) + late.Mean);
         var (toFirst, toSecond) = (Wanted(need, today, first, unit, late), Wanted(need, today, second, unit, late));
+        var period = toSecond.Mean - toFirst.Mean;
         var level = OrderLevel.Find(toFirst, toSecond, Math.Max(1, need.Pack / unit), fillRate);
         var point = level.Point * unit;
         if (need.Reserve > 0 && need.Reserve + (long)Math.Ceiling(need.PerDay * second) - 1 is var reserved && reserved > point)
@@ -60,8 +69,35 @@ public sealed record Reorder(ItemNeed Need, Promise Promise, OrderLevel Level, l
 
         var outdates = ExpectedOutdates(need.Lots, need.PerDay, today, promise.ThenComesOn);
         var position = need.OnShelf - outdates + need.OnTheWay - need.Promised;
-        var packs = position > point ? 0 : (int)Math.Min(1_000, (point + need.Pack - position) / need.Pack);
+        var packs = position > point ? 0 : (int)Math.Min(MostPacks, (point + need.Pack - position) / need.Pack);
+        if (period > 0 && AnyBefore(need.Lots, promise.ThenComesOn.AddDays(-1)))
+        {
+            packs = Aged(need, today, (first, second), (toFirst, toSecond), point / unit, unit, takers);
+        }
+
         return new(need, promise, level with { Point = point }, outdates, packs, UnderOn(need, outdates, today));
+    }
+
+    /// <summary>The packs that make what will be short no more than it is just above the point where nothing ages.</summary>
+    private static int Aged(
+        ItemNeed need, DateOnly today, (int First, int Second) days, (CountDistribution First, CountDistribution Second) to, long point, long unit, Takers takers)
+    {
+        var (a, b) = (to.First, to.Second);
+        var between = CountDistribution.Of(b.Mean - a.Mean, Math.Max(0, b.Variance - a.Variance));
+        var stock = new AgeingStock(
+            [.. need.Lots.Select(l => (l.Left, Good: l.GoodUntil is { } until ? until.DayNumber - today.DayNumber + 1 : days.Second))
+                .Where(l => l.Good > 0)
+                .Select(l => new AgeingStock.Lot(
+                    (double)l.Left / unit, Math.Min(1, (double)l.Good / days.First), Math.Min(1, (double)(l.Good - days.First) / (days.Second - days.First))))],
+            (double)(need.OnTheWay - need.Promised) / unit, a, between, takers);
+        var enough = b.Shortage(point + 1) - a.Shortage(point + 1);
+        var packs = 0;
+        while (packs < MostPacks && stock.Short((double)packs * need.Pack / unit) > enough + Alike)
+        {
+            packs++;
+        }
+
+        return packs;
     }
 
     /// <summary>What goes out of date before a day although the first to expire is used first, at the usual rate.</summary>
