@@ -26,7 +26,10 @@ internal static class PaperBench
         {
             var set = Read($"{name}_M0");
             Paper(name, PaperFigures.Of(set), PaperFigures.Of(Read($"{name}_M2")));
-            Volume(PrinterModels.Fit([set]));
+            var model = PrinterModels.Fit([set]);
+            Volume(model);
+            Surface(set, model);
+            Console.WriteLine($"  volume by a plain process without warp: {GamutSolid.VolumeOf(new SmoothModel(set)):N0}");
             Console.WriteLine($"  repeats inside the chart: {Text(Repeatability.Within(set))}; leave one out: {Text(ErrorSummary.Of(PrinterModels.LeaveOneOut([set])))}");
             Plant(set);
             Mix(set);
@@ -76,6 +79,50 @@ internal static class PaperBench
         var surface = GamutSolid.VolumeOf(model);
         Console.WriteLine($"  volume: 17 points {GamutSolid.Of(model, 17).Volume:N0}, 33 {GamutSolid.Of(model).Volume:N0}, 65 {GamutSolid.Of(model, 65).Volume:N0}, carried on {surface:N0}; "
             + $"integral {Math.Abs(sum):N0}, {100 * ((Math.Abs(sum) / surface) - 1):+0.000;-0.000} %");
+    }
+
+    // Whether the surface stands where the paper does: each patch inside a face, left out, against what all others foretell of
+    // it, along the outward normal. Above 0 the paper reaches farther than the model says, and the volume is too small.
+    private static void Surface(MeasurementSet set, IPrinterModel model)
+    {
+        const double half = 1e-3;
+        var (patches, foretold) = (set.Averaged(), PrinterModels.Foretold([set]));
+        var away = new List<double>();
+        for (var i = 0; i < patches.Length; i++)
+        {
+            var device = patches[i].Device;
+            for (var axis = 0; axis < 3; axis++)
+            {
+                var (u, v) = ((axis + 1) % 3, (axis + 2) % 3);
+                if (device[axis] is not (0 or 1) || device[u] is 0 or 1 || device[v] is 0 or 1)
+                {
+                    continue;
+                }
+
+                double[] Along(int channel)
+                {
+                    var (at, lab) = (new double[6], new double[6]);
+                    device.CopyTo(at, 0);
+                    device.CopyTo(at, 3);
+                    (at[channel], at[3 + channel]) = (at[channel] + half, at[channel] - half);
+                    model.Predict(at, lab);
+                    return [lab[0] - lab[3], lab[1] - lab[4], lab[2] - lab[5]];
+                }
+
+                var (a, b, far) = (Along(u), Along(v), device[axis] > 0 ? 1 : -1);
+                double[] normal = [(a[1] * b[2]) - (a[2] * b[1]), (a[2] * b[0]) - (a[0] * b[2]), (a[0] * b[1]) - (a[1] * b[0])];
+                var (now, was) = (patches[i].Lab, foretold[i]);
+                away.Add(far * ((normal[0] * (now.L - was.L)) + (normal[1] * (now.A - was.A)) + (normal[2] * (now.B - was.B)))
+                    / Math.Sqrt(normal.Sum(n => n * n)));
+            }
+        }
+
+        // The cube's inside lies on one side of all its faces alike, so that one sign holds for all.
+        var solid = GamutSolid.Of(model);
+        var turned = Math.Sign(solid.Triangles.Sum(t => (t.A.L * ((t.B.A * t.C.B) - (t.B.B * t.C.A))) + (t.A.A * ((t.B.B * t.C.L) - (t.B.L * t.C.B))) + (t.A.B * ((t.B.L * t.C.A) - (t.B.A * t.C.L)))));
+        var (mean, n) = (turned * away.Average(), away.Count);
+        var error = Math.Sqrt(away.Sum(d => Math.Pow(d - (turned * mean), 2)) / (n - 1.0) / n);
+        Console.WriteLine($"  {n} patches inside the faces, left out: outside of the surface by {mean:+0.000;-0.000} +- {error:0.000} dE*ab, which is {100 * mean * solid.Area / solid.Volume:+0.00;-0.00} +- {100 * error * solid.Area / solid.Volume:0.00} % of the volume");
     }
 
     // Nodes and weights on 0 to 1 by Newton's method.

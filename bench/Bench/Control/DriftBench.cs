@@ -31,6 +31,7 @@ internal static class DriftBench
     {
         Causes();
         Corrections();
+        Real(args is [var folder, ..] ? folder : StripNoise.Folder);
         return 0;
     }
 
@@ -72,18 +73,38 @@ internal static class DriftBench
         }
     }
 
+    // Two real charts of one paper from two days: the patches they share, one as the strip of the other.
+    private static void Real(string folder)
+    {
+        if (!Directory.Exists(folder))
+        {
+            Console.WriteLine($"{folder} is not here: no real days.");
+            return;
+        }
+
+        MeasurementSet Of(string file) => MeasurementFile.Read(File.ReadAllBytes($"{folder}/{file}.txt")).Set!;
+        var (one, other) = (Of("matte_A_2420_M0"), Of("matte_C1_1019_M0"));
+        foreach (var (reference, day, name) in ((MeasurementSet, MeasurementSet, string)[])[(one, other, "A, then C1"), (other, one, "C1, then A")])
+        {
+            var known = reference.Averaged().Select(p => string.Join(' ', p.Device)).ToHashSet();
+            var strip = day with { Patches = [.. day.Patches.Where(p => known.Contains(string.Join(' ', p.Device)))] };
+            var corrected = DriftCorrection.Of(reference, strip)!;
+            Console.WriteLine($"real days, {name}: {strip.Averaged().Length} patches; {corrected.Before.Value:0.00} before, {corrected.After.Value:0.00} by the best correction, F {corrected.Evidence:0.0}: {(corrected.Applied ? "corrected" : "nothing is changed, and both numbers are said")}; cause: {DriftDiagnosis.Of(StripFit.Of(reference, strip)!).Cause}");
+        }
+    }
+
     private static PrinterDrift Sized(InventedPaper paper, bool pigment, DriftCause cause, double goal, int sign, out double before)
     {
-        var (was, size) = (Clean(paper, pigment, PrinterDrift.None), 0.03 * sign);
+        var (was, size) = (Clean(paper, pigment, PrinterDrift.None), 0.03 * (cause is DriftCause.Paper ? 1 : sign)); // paper only yellows
         before = 0;
         for (var round = 0; cause is not DriftCause.Nothing && round < 5; round++)
         {
-            size = Math.Clamp(size, -0.09, 0.09);
+            size = Math.Clamp(size, cause is DriftCause.Paper ? 0 : -0.09, cause is DriftCause.Paper ? 0.25 : 0.09);
             before = Clean(paper, pigment, Of(cause, size)).Select((n, p) => CieDe2000.Between(n, was[p]).Value).Average();
             size *= goal / before;
         }
 
-        size = Math.Clamp(size, -0.09, 0.09);
+        size = Math.Clamp(size, cause is DriftCause.Paper ? 0 : -0.09, cause is DriftCause.Paper ? 0.25 : 0.09);
         var drift = Of(cause, size);
         before = Clean(paper, pigment, drift).Select((n, p) => CieDe2000.Between(n, was[p]).Value).Average();
         return drift;

@@ -1,6 +1,7 @@
 using Goodsheet.App.Storage;
 using Goodsheet.Room;
 using Goodsheet.Room.Care;
+using Goodsheet.Room.Control;
 using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.App.Care;
@@ -32,12 +33,12 @@ public sealed class ChangeTask(RoomStore room)
             return new CannotBe();
         }
 
-        (task.Name, task.EveryDays, task.At, task.Caution, task.Against) = (request.Name.Trim(), request.EveryDays, request.At, request.Caution.Trim(), request.Against);
+        (task.Name, task.EveryDays, task.At, task.Caution, task.Against, task.Marks) = (request.Name.Trim(), request.EveryDays, request.At, request.Caution.Trim(), request.Against, task.Printer is null ? null : request.Marks);
         task.Steps = steps;
         return task.StepList.Count > MostSteps ? new TooManySteps() : new Done(task.Name);
     }, cancel);
 
-    public sealed record Request(int Task, string Name, int EveryDays, TimeOnly? At, string Steps, string Caution, WasteCause? Against);
+    public sealed record Request(int Task, string Name, int EveryDays, TimeOnly? At, string Steps, string Caution, WasteCause? Against, EventKind? Marks = null);
 
     public sealed record Done(string Task);
 

@@ -23,9 +23,13 @@ public sealed class CorrectRoomProfile(RoomStore room, FileShelf files, TimeProv
         await using var db = Room.Open();
         var strip = await db.StripReadings.AsNoTracking().SingleAsync(s => s.Number == number, cancel);
         var profile = await db.Profiles.AsNoTracking().SingleAsync(p => p.Number == strip.Profile, cancel);
-        var reading = await db.Readings.AsNoTracking().SingleAsync(r => r.Number == profile.MadeFrom, cancel);
+        if (await db.ReferenceAsync(profile, cancel) is not { } reading)
+        {
+            return new TakeStrip.NoChart(profile.Number).Message;
+        }
+
         var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == reading.Paper, cancel);
-        var compared = await StripComparison.ReadAsync(files.PathOf(reading.FileHash), files.PathOf(strip.FileHash), files.Has(profile.FileHash) ? files.PathOf(profile.FileHash) : null, cancel);
+        var compared = await StripComparison.ReadAsync(files.PathOf(reading.FileHash), files.PathOf(strip.FileHash), files.Has(profile.FileHash) ? files.PathOf(profile.FileHash) : null, cancel, ChartReading.ConditionOf(reading.MCondition));
         if (!compared.Granted)
         {
             return compared.Refusal.Message;

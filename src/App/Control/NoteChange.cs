@@ -20,18 +20,25 @@ public sealed class NoteChange(RoomStore room, TimeProvider clock)
             }
 
             var what = request.What;
-            var after = new Fingerprint
+            var ink = before.InkLoad;
+            if (what is Part.InkLoad && (!int.TryParse(now, out ink) || ink is < -Most or > Most))
             {
-                Condition = request.Condition,
+                return new NotPerCent(now);
+            }
+
+            var after = before with
+            {
                 Number = before.Number + 1,
                 Firmware = what is Part.Firmware ? now : before.Firmware,
                 Driver = what is Part.Driver ? now : before.Driver,
                 System = what is Part.System ? now : before.System,
                 Ink = what is Part.Ink ? now : before.Ink,
                 PaperLot = what is Part.PaperLot ? now : before.PaperLot,
+                PlatenGap = what is Part.PlatenGap ? now : before.PlatenGap,
+                InkLoad = ink,
                 At = clock.GetUtcNow(),
                 By = request.By,
-                Changed = $"{Words(what)}: {now}",
+                Changed = $"{Words(what)}: {now}{(what is Part.InkLoad ? " %" : "")}",
             };
             if (!after.IsAs(before))
             {
@@ -41,12 +48,17 @@ public sealed class NoteChange(RoomStore room, TimeProvider clock)
             return new Done(after.IsAs(before) ? before.Number : after.Number);
         }, cancel);
 
+    /// <summary>The farthest an ink load goes either way, in per cent.</summary>
+    internal const int Most = 100;
+
     public static string Words(Part what) => what switch
     {
         Part.Ink => "New ink",
         Part.PaperLot => "New lot",
         Part.Driver => "Driver update",
         Part.Firmware => "Printer firmware update",
+        Part.PlatenGap => "Platen gap",
+        Part.InkLoad => "Ink load, more or less in %",
         _ => "Computer system update",
     };
 
@@ -57,6 +69,8 @@ public sealed class NoteChange(RoomStore room, TimeProvider clock)
         Driver = 3,
         Firmware = 4,
         System = 5,
+        PlatenGap = 6,
+        InkLoad = 7,
     }
 
     public sealed record Request(PersonName By, ConditionCode Condition, Part What, string Now);
@@ -64,6 +78,8 @@ public sealed class NoteChange(RoomStore room, TimeProvider clock)
     public sealed record Done(int Fingerprint);
 
     public sealed record NoSuchCondition(ConditionCode Condition) : Refusal($"The room has no printing condition {Condition}.");
+
+    public sealed record NotPerCent(string Now) : Refusal($"“{Now}” is not a whole number of per cent between −{Most} and {Most}. Nothing was written down.");
 
     public sealed record SayWhat() : Refusal("Say in a few words what it is now: the cartridge's number, the lot, the version.");
 }

@@ -41,23 +41,26 @@ public sealed class ShowControl(RoomStore room)
             await EventsAsync(db, condition, strips.Count > 0 ? strips[0].Strip.At : DateTimeOffset.MaxValue, cancel),
             held,
             await db.Tolerances.AsNoTracking().OrderBy(t => t.Mean).ToListAsync(cancel),
-            await db.Decisions.AsNoTracking().Where(d => abouts.Contains(d.About)).OrderBy(d => d.Id).ToListAsync(cancel));
+            await db.Decisions.AsNoTracking().Where(d => abouts.Contains(d.About)).OrderBy(d => d.Id).ToListAsync(cancel),
+            profile is null ? null : (await db.ReferenceAsync(profile, cancel))?.Number);
     }
 
     private static async Task<IReadOnlyList<Event>> EventsAsync(RoomDb db, PrintingCondition condition, DateTimeOffset since, CancellationToken cancel)
     {
         var changed = await db.Fingerprints.AsNoTracking().Where(f => f.Condition == condition.Code && f.Changed != null).ToListAsync(cancel);
         var opened = await db.Lots.AsNoTracking().Where(l => l.Paper == condition.Paper && l.Opened != null).ToListAsync(cancel);
+        var befell = await db.PrinterEvents.AsNoTracking().Where(e => e.Printer == condition.Printer).ToListAsync(cancel);
         var cared = await (
             from done in db.CareDone.AsNoTracking()
             join task in db.CareTasks on done.Task equals task.Number
-            where task.Printer == condition.Printer && task.Name.Contains("lean") // of all care only cleaning, of the head, moves colours
-            select new { done.At, task.Name }).ToListAsync(cancel);
+            where task.Printer == condition.Printer && task.Marks != null
+            select new { done.At, task.Marks, task.Name }).ToListAsync(cancel);
         return
         [
             .. changed.Select(f => new Event(f.At, f.Changed!))
                 .Concat(opened.Select(l => new Event(new(l.Opened!.Value.ToDateTime(new(8, 0)), TimeSpan.Zero), $"New lot {l.Code}")))
-                .Concat(cared.Select(c => new Event(c.At, c.Name)))
+                .Concat(befell.Select(e => new Event(e.At, e.InWords)))
+                .Concat(cared.Select(c => new Event(c.At, $"{PrinterEvent.Words(c.Marks!.Value)}: {c.Name}")))
                 .Where(e => e.At >= since).OrderBy(e => e.At),
         ];
     }
@@ -72,9 +75,10 @@ public sealed class ShowControl(RoomStore room)
     /// <param name="Held">Runs that wait for a decision.</param>
     /// <param name="Tolerances">The room's sets of limits, the strictest first.</param>
     /// <param name="Decisions">About the profile.</param>
+    /// <param name="Reference">The reading that strips are held against; none where there is none.</param>
     public sealed record Page(
         PrintingCondition Condition, Paper Paper, Printer Printer, Profile? Profile, IReadOnlyList<WatchedStrip> Strips, StripVerdict? Last,
-        IReadOnlyList<Event> Events, IReadOnlyList<int> Held, IReadOnlyList<Tolerance> Tolerances, IReadOnlyList<Decision> Decisions)
+        IReadOnlyList<Event> Events, IReadOnlyList<int> Held, IReadOnlyList<Tolerance> Tolerances, IReadOnlyList<Decision> Decisions, int? Reference)
     {
         public Tolerance Tolerance => Tolerances.Single(t => t.Name == Condition.Tolerance);
     }

@@ -14,15 +14,21 @@ internal sealed record StripComparison(MeasurementSet Chart, MeasurementSet Stri
 {
     private const int Fewest = 12;
 
-    public static async Task<Outcome<StripComparison>> ReadAsync(string chartFile, string stripFile, string? profileFile, CancellationToken cancel)
+    /// <param name="chartFile">The chart.</param>
+    /// <param name="stripFile">The strip.</param>
+    /// <param name="profileFile">The profile made from that chart; none to leave out whether it was converted twice.</param>
+    /// <param name="cancel">Stops it.</param>
+    /// <param name="wanted">The M-condition to take of a chart that was read in several; none for what its file has.</param>
+    public static async Task<Outcome<StripComparison>> ReadAsync(
+        string chartFile, string stripFile, string? profileFile, CancellationToken cancel, MCondition? wanted = null)
     {
-        var chart = await ChartReading.ReadAsync(chartFile, cancel);
+        var chart = await ChartReading.ReadAsync(chartFile, cancel, wanted);
         if (!chart.Granted)
         {
             return chart.Refusal;
         }
 
-        var read = await ChartReading.ReadAsync(stripFile, cancel);
+        var read = await ChartReading.ReadAsync(stripFile, cancel, wanted);
         if (!read.Granted)
         {
             return read.Refusal;
@@ -59,11 +65,14 @@ internal sealed record StripComparison(MeasurementSet Chart, MeasurementSet Stri
 
         var found = await Task.Run(() => DriftDiagnosis.Of(fit), cancel);
         var corrected = await Task.Run(() => DriftCorrection.Of(reference, strip)!, cancel);
+        var curves = await Task.Run(fit.LeftByCurves, cancel);
+        var left = Repeatability.Between(strip, corrected.Best)!.Value;
         var black = BlackCheck.Of(reference, strip);
         var verdict = new StripVerdict(
             shared, moved!.Value.Mean.Value, moved.Value.Largest.Value, found.Cause, found.Chance, found.Other, found.Explained, found.Tells, found.Sure,
             corrected.Applied, corrected.Before.Value, corrected.After.Value, corrected.Size.Value, black?.Then, black?.Now, black?.Wrong ?? false,
-            WhiteOf(reference, strip), GreysOf(reference, strip), await TwiceAsync(profileFile, reference, strip, cancel));
+            WhiteOf(reference, strip), GreysOf(reference, strip), await TwiceAsync(profileFile, reference, strip, cancel),
+            moved.Value.P95.Value, curves.Mean.Value, curves.P95.Value, left.P95.Value);
         return new StripComparison(reference, strip, verdict, StripShift.Of(Shifts(reference, strip), HouseNoise.Usual));
     }
 

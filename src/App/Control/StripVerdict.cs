@@ -22,11 +22,16 @@ namespace Goodsheet.App.Control;
 /// <param name="WrongBlack">It was another black.</param>
 /// <param name="White">How far bare paper stands from the chart's; none without such a patch.</param>
 /// <param name="Twice">It was converted once more on its way to the paper, its numbers being taken for this space; none if it was not.</param>
+/// <param name="P95">95 % of the patches stand at most so far from the chart's readings; none in strips taken by earlier versions.</param>
+/// <param name="CurvesMean">What a curve for each ink would leave, on average.</param>
+/// <param name="CurvesP95">The same of 95 % of the patches.</param>
+/// <param name="AfterP95">What the best correction from this strip leaves, of 95 % of the patches.</param>
 /// <param name="Greys">The grey that moved most in a* and b* together; none without greys.</param>
 public sealed record StripVerdict(
     int Patches, double Mean, double Largest, DriftCause Cause, double Chance, DriftCause Other, double Explained, bool Tells, bool Sure,
     bool CanCorrect, double Before, double After, double Change, double? BlackThen, double? BlackNow, bool WrongBlack,
-    double? White = null, double? Greys = null, string? Twice = null)
+    double? White = null, double? Greys = null, string? Twice = null,
+    double? P95 = null, double? CurvesMean = null, double? CurvesP95 = null, double? AfterP95 = null)
 {
     /// <summary>Nothing drifted: the strip was printed otherwise than it should have been.</summary>
     public bool PrintedWrong => WrongBlack || Twice is not null;

@@ -15,6 +15,8 @@ public static class StripsDue
         var profiles = await db.Profiles.AsNoTracking().Where(p => p.Standing != Standing.Retired).OrderBy(p => p.Number).ToListAsync(cancel);
         var strips = (await db.StripReadings.AsNoTracking().ToListAsync(cancel)).ToLookup(s => s.Profile);
         var changes = (await db.Fingerprints.AsNoTracking().Where(f => f.Changed != null).ToListAsync(cancel)).ToLookup(f => f.Condition);
+        var events = await db.PrinterEvents.AsNoTracking().ToListAsync(cancel);
+        var printers = await db.Conditions.AsNoTracking().ToDictionaryAsync(c => c.Code, c => c.Printer, cancel);
         var printed = (await (
             from run in db.Runs.AsNoTracking()
             join print in db.RunPrints on run.Number equals print.Run
@@ -34,7 +36,9 @@ public static class StripsDue
             var due = StripDue.Of(
                 (int)(now - since).TotalDays, printed[profile.Number].Where(r => r.BeganAt > since).Sum(r => r.Good),
                 watched.Count(w => w.Moved && w.Strip.At > now.AddDays(-HalfAYear)),
-                changes[profile.Condition].Where(f => f.At > since).OrderBy(f => f.At).LastOrDefault()?.Changed);
+                changes[profile.Condition].Select(f => (f.At, What: f.Changed!))
+                    .Concat(events.Where(e => e.Printer == printers[profile.Condition] && PrinterEvent.AsksForStrip(e.Kind)).Select(e => (e.At, What: e.InWords)))
+                    .Where(c => c.At > since).OrderBy(c => c.At).LastOrDefault().What);
             if (due.IsDue || profile.Standing is Standing.Due)
             {
                 found.Add(new(profile, due.Risk, due.Why, IsDue: true));

@@ -22,17 +22,19 @@ public sealed class TakeStrip(RoomStore room, FileShelf files, TimeProvider cloc
         }
 
         await using var db = room.Open();
-        var chart = await (
-            from profile in db.Profiles.AsNoTracking()
-            join reading in db.Readings on profile.MadeFrom equals reading.Number
-            where profile.Number == request.Profile
-            select new { Reading = reading.FileHash, Profile = profile.FileHash }).SingleOrDefaultAsync(cancel);
-        if (chart is null)
+        if (await db.Profiles.AsNoTracking().SingleOrDefaultAsync(p => p.Number == request.Profile, cancel) is not { } watched)
+        {
+            return new NoSuchProfile(request.Profile);
+        }
+
+        if (await db.ReferenceAsync(watched, cancel) is not { } chart)
         {
             return new NoChart(request.Profile);
         }
 
-        var compared = await StripComparison.ReadAsync(files.PathOf(chart.Reading), files.PathOf(request.FileHash), files.Has(chart.Profile) ? files.PathOf(chart.Profile) : null, cancel);
+        var compared = await StripComparison.ReadAsync(
+            files.PathOf(chart.FileHash), files.PathOf(request.FileHash), files.Has(watched.FileHash) ? files.PathOf(watched.FileHash) : null, cancel,
+            ChartReading.ConditionOf(chart.MCondition));
         if (!compared.Granted)
         {
             return compared.Refusal;
@@ -117,8 +119,10 @@ public sealed class TakeStrip(RoomStore room, FileShelf files, TimeProvider cloc
 
     public sealed record Done(int Strip, StripVerdict Verdict);
 
+    public sealed record NoSuchProfile(int Profile) : Refusal($"The room has no profile {Profile}.");
+
     public sealed record NoChart(int Profile)
-        : Refusal($"Profile {Profile} was not made from a chart in this room, so there is nothing to hold a strip against.");
+        : Refusal($"Profile {Profile} was brought in, and no chart of its printing condition was read here, so there is nothing to hold a strip against. Print a whole chart as the profile's prints are printed but without a profile, read it and bring it in.");
 
     public sealed record OutOfOrder(DateTimeOffset At, DateTimeOffset Last)
         : Refusal($"This strip was read on {At:d MMM yyyy HH:mm}, which is not after the last one ({Last:d MMM yyyy HH:mm}) or not yet past. Strips are taken in the order they were read.");

@@ -10,11 +10,29 @@ public static class PaperCsv
     public static string Of(AssessPaper.Done done)
     {
         var text = new StringBuilder("figure,at,value\r\n");
+        Write(text, "", done);
+        return text.ToString();
+    }
+
+    /// <summary>The same of several papers, the paper's name first.</summary>
+    public static string Of(IReadOnlyList<(string Paper, AssessPaper.Done Done)> papers)
+    {
+        var text = new StringBuilder("paper,figure,at,value\r\n");
+        foreach (var (paper, done) in papers)
+        {
+            Write(text, $"\"{paper.Replace("\"", "\"\"", StringComparison.Ordinal)}\",", done);
+        }
+
+        return text.ToString();
+    }
+
+    private static void Write(StringBuilder text, string before, AssessPaper.Done done)
+    {
         void Line(string figure, string at, double? value)
         {
             if (value is { } v)
             {
-                text.Append(CultureInfo.InvariantCulture, $"{figure},{at},{Math.Round(v, 4)}\r\n");
+                text.Append(CultureInfo.InvariantCulture, $"{before}{figure},{at},{Math.Round(v, 4)}\r\n");
             }
         }
 
@@ -55,7 +73,5 @@ public static class PaperCsv
         {
             Line("dry-down dE00", string.Create(CultureInfo.InvariantCulture, $"{hours:0.##} h"), moved.Value);
         }
-
-        return text.ToString();
     }
 }

@@ -34,6 +34,7 @@ internal static class ChartFiles
         return asked.Kind switch
         {
             ChartKind.Strip => Strip(asked, known[0]),
+            ChartKind.Settings => Ramps(asked),
             ChartKind.Second when asked.Space is not DeviceSpace.Rgb || known.Any(k => k.Space is not DeviceSpace.Rgb) => new OnlyRgb(),
             _ => Whole(asked, known, cancel),
         };
@@ -61,6 +62,14 @@ internal static class ChartFiles
         return count < LeastOfStrip || count > asked.Sheet.Patches
             ? new NoSuchChart($"a control strip has {LeastOfStrip} to {MostOfStrip} patches of its chart; this margin holds {asked.Sheet.Patches}, and the chart has {there}")
             : ChartOrder.Lay(chart.Space, ChartDesign.Strip(chart, count), asked.Sheet, Seed);
+    }
+
+    private static Outcome<Chart> Ramps(Asked asked)
+    {
+        var devices = ChartDesign.Ramps(asked.Space);
+        var room = asked.Sheets * asked.Sheet.Patches;
+        return devices.Count > room ? new NoSuchChart($"the test sheet has {devices.Count} patches, and there is room for {room}")
+            : ChartOrder.Lay(asked.Space, devices, asked.Sheet, Seed);
     }
 
     /// <summary>Writes the sheets and the reference into a folder that is there; all of them, or none.</summary>
@@ -117,6 +126,9 @@ public enum ChartKind
 
     /// <summary>Where the readings there are leave most open.</summary>
     Second,
+
+    /// <summary>Ramps to full ink, to choose media setting, ink load and platen gap by, before the first chart.</summary>
+    Settings,
 
     /// <summary>24 to 48 patches of a chart that was read, to be held against it.</summary>
     Strip,

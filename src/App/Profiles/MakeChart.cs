@@ -32,7 +32,7 @@ public sealed class MakeChart
             known.Add(read.Value.Set!);
         }
 
-        if (known.Count == 0 && asked.Kind is not ChartKind.First)
+        if (known.Count == 0 && asked.Kind is ChartKind.Second or ChartKind.Strip)
         {
             return new NeedsAReading();
         }

@@ -13,7 +13,7 @@ public sealed class MakeRoomChart(RoomStore room, FileShelf files)
     {
         var asked = request.Chart with { Name = ChartFiles.NameOf(request.Chart.Name) };
         List<MeasurementSet> known = [];
-        if (asked.Kind is not ChartKind.First)
+        if (asked.Kind is ChartKind.Second or ChartKind.Strip)
         {
             await using var db = room.Open();
             var reading = await db.Readings.AsNoTracking().SingleOrDefaultAsync(r => r.Number == request.Reading, cancel);

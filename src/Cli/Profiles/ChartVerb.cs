@@ -33,6 +33,8 @@ public static class ChartVerb
 
     private static readonly Option<int?> Patches = new("--patches") { Description = "Fewer patches than the sheets hold: 32 for a new paper on a known printer." };
 
+    private static readonly Option<bool> Settings = new("--settings") { Description = "A test sheet of ramps, to choose media setting, ink load and platen gap by before the first chart." };
+
     private static readonly Option<string[]> After = new("--after") { Description = "Measured charts of the same condition: the new one goes where they leave most open.", AllowMultipleArgumentsPerToken = true };
 
     public static Command Create()
@@ -45,7 +47,7 @@ public static class ChartVerb
         strip.SetAction(StripAsync);
         var make = new Command("make", "Makes a chart: sheets as TIFF, and its reference as CGATS text.")
         {
-            Name, Out, Inks, Sheets, Format, Strip, Patch, Gap, Ppi, Patches, After, Answer.Json,
+            Name, Out, Inks, Sheets, Format, Strip, Patch, Gap, Ppi, Patches, After, Settings, Answer.Json,
         };
         make.SetAction(MakeAsync);
         return new("chart", "Charts to print and measure.") { make, strip };
@@ -68,10 +70,12 @@ public static class ChartVerb
         return await line.GiveAsync(
             !format.Granted ? format.Refusal : !patch.Granted ? patch.Refusal
             : await new MakeChart().RunAsync(
-                new(Asked(line, format.Value, patch.Value), line.GetRequiredValue(Out), line.GetValue(After) ?? []), cancel),
+                new(Kind(line, Asked(line, format.Value, patch.Value)), line.GetRequiredValue(Out), line.GetValue(After) ?? []), cancel),
             done => done,
             done => $"{done.Patches} patches on {done.Sheets} {(done.Sheets == 1 ? "sheet" : "sheets")}, {done.PatchesInStrip} to a strip:\n{string.Join('\n', done.Files)}\nPrint the sheets at their own size and without any colour management.");
     }
+
+    private static Asked Kind(ParseResult line, Asked asked) => line.GetValue(Settings) ? asked with { Kind = ChartKind.Settings } : asked;
 
     private static Asked InMargin(Asked asked) => asked with { Kind = ChartKind.Strip, Sheets = 1, Sheet = asked.Sheet with { Band = true } };
 

@@ -78,6 +78,38 @@ public static class ChartDesign
         return chosen;
     }
 
+    /// <summary>A test sheet to choose a media setting and an ink load by: ramps from paper to full ink, so that it shows where more
+    /// ink turns lighter, runs or stands in pools; ends and solids twice, which tells the grain.</summary>
+    /// <param name="space">Grey, RGB or CMYK.</param>
+    /// <returns>32 to about a hundred device values.</returns>
+    /// <exception cref="ArgumentException">The space is another.</exception>
+    public static IReadOnlyList<double[]> Ramps(DeviceSpace space)
+    {
+        const int Long = 15;
+        const int Short = 8;
+        double[] bare = space switch
+        {
+            DeviceSpace.Grey => [1],
+            DeviceSpace.Rgb => [1, 1, 1],
+            DeviceSpace.Cmyk => [0, 0, 0, 0],
+            _ => throw new ArgumentException("Test sheets are made for grey, RGB and CMYK.", nameof(space)),
+        };
+        double[][] full = space switch
+        {
+            DeviceSpace.Grey => [[0]],
+            DeviceSpace.Rgb => [[0, 0, 0], [0, 1, 1], [1, 0, 1], [1, 1, 0], [1, 0, 0], [0, 1, 0], [0, 0, 1]],
+            _ => [[0, 0, 0, 1], [1, 0, 0, 0], [0, 1, 0, 0], [0, 0, 1, 0], [0, 1, 1, 0], [1, 0, 1, 0], [1, 1, 0, 0], [1, 1, 1, 0]],
+        };
+        List<double[]> all = [bare, .. full, bare, .. full];
+        foreach (var end in full)
+        {
+            var steps = end == full[0] ? space is DeviceSpace.Grey ? 2 * Long : Long : Short;
+            all.AddRange(Enumerable.Range(1, steps).Select(i => (double[])[.. bare.Zip(end, (from, to) => Level(from + ((to - from) * i / (steps + 1.0))))]));
+        }
+
+        return all;
+    }
+
     /// <summary>A control strip: patches of a condition's own chart, so that each is compared with its own reference reading.</summary>
     /// <param name="chart">The chart as read.</param>
     /// <param name="count">24 to 48.</param>

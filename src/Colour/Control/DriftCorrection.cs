@@ -10,7 +10,8 @@ namespace Goodsheet.Colour.Control;
 /// <param name="After">Mean difference of the strip from the corrected ones.</param>
 /// <param name="Size">Mean change over the whole chart.</param>
 /// <param name="Evidence">How much more than noise the correction explains, as an F ratio.</param>
-public sealed record DriftCorrection(MeasurementSet Chart, bool Applied, DeltaE00 Before, DeltaE00 After, DeltaE00 Size, double Evidence)
+/// <param name="Best">The chart as the strip would have it, whether or not that is applied.</param>
+public sealed record DriftCorrection(MeasurementSet Chart, bool Applied, DeltaE00 Before, DeltaE00 After, DeltaE00 Size, double Evidence, MeasurementSet Best)
 {
     private const double Enough = 6; // F of 10 and 62 degrees: with nothing drifted 3.8 was the most seen
     private const double WorthIt = 0.15; // dE00 on average: less is not seen, and the correction itself adds .04
@@ -40,7 +41,7 @@ public sealed record DriftCorrection(MeasurementSet Chart, bool Applied, DeltaE0
         var size = Mean(reference, corrected);
         var (before, after) = (Mean(strip, reference), Mean(strip, corrected));
         var applied = evidence >= Enough && size.Value >= WorthIt && after.Value < before.Value;
-        return new(applied ? corrected : reference, applied, before, after, size, evidence);
+        return new(applied ? corrected : reference, applied, before, after, size, evidence, corrected);
     }
 
     private static DeltaE00 Mean(MeasurementSet from, MeasurementSet to) =>

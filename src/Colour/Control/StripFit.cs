@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Goodsheet.Colour.Colorimetry;
+using Goodsheet.Colour.Difference;
 using Goodsheet.Colour.Measurement;
 
 namespace Goodsheet.Colour.Control;
@@ -9,6 +10,7 @@ public sealed class StripFit
 {
     private const double Far = 3.4; // of a patch's noise: beyond it a patch counts ever less (Huber)
     private const double SmallStep = 0.005;
+    private const double Full = 0.97; // of coverage: no curve gives more
 
     // Noise of the difference of two readings of one patch, per axis (dE*ab); scaled by what the fit leaves.
     private static readonly double[] Noise = [0.2, 0.22, 0.25];
@@ -67,6 +69,19 @@ public sealed class StripFit
         }
 
         return (drift, left);
+    }
+
+    /// <summary>What a tone curve for each ink would leave of the shift: drift of inks is taken back where there is ink to give,
+    /// a paper's tint is not.</summary>
+    /// <remarks>A full ink that has become weaker cannot be made stronger by a curve: such patches keep their shift.</remarks>
+    public ErrorSummary LeftByCurves()
+    {
+        var (drift, _) = Explain([.. Enumerable.Range(0, 8).Select(k => (int[])[k])], 3);
+        return ErrorSummary.Of(patches.Select(p =>
+        {
+            var spent = Enumerable.Range(0, 4).Any(j => p.Coverage[j] > Full && drift[j] < 0);
+            return CieDe2000.Between(p.Now, DriftForm.Colour(spent ? p.Reference : form.Changed(p.Reference, p.Coverage, drift)));
+        }));
     }
 
     private double[][][] Slopes(int[][] groups, double[] drift, double[] x, out double[][] goals)

@@ -36,8 +36,9 @@ public sealed record InventedPaper
 /// <param name="YellowGain">The same of yellow.</param>
 /// <param name="BlackGain">The same of black.</param>
 /// <param name="AllInk">Density of all solid inks, more by this part: .05 for 5 % more.</param>
+/// <param name="BlackInk">Density of the solid black alone, more by this part: −.3 for a black that does not belong on the coat.</param>
 public sealed record PrinterDrift(
-    double PaperTint = 0, double CyanGain = 0, double MagentaGain = 0, double YellowGain = 0, double BlackGain = 0, double AllInk = 0)
+    double PaperTint = 0, double CyanGain = 0, double MagentaGain = 0, double YellowGain = 0, double BlackGain = 0, double AllInk = 0, double BlackInk = 0)
 {
     /// <summary>Nothing has moved.</summary>
     public static PrinterDrift None { get; } = new();
@@ -99,7 +100,7 @@ public static class InventedPrinter
 
     private static double Reflectance(InventedPaper paper, bool pigment, PrinterDrift drift, MCondition condition, int overprint, double nm)
     {
-        var density = Density(pigment, overprint, nm) * paper.InkTake * (1 + drift.AllInk);
+        var density = Density(pigment, overprint, nm, drift.BlackInk) * paper.InkTake * (1 + drift.AllInk);
         var tint = (paper.Warmth + drift.PaperTint) * Math.Exp(-(nm - StartNm) / 75);
         var brightened = paper.Brightener > 0 ? 0.35 * Step(nm, 398, -7) : 0; // what takes up ultraviolet takes some violet too
         var body = paper.White * (1 - tint) * (1 - brightened);
@@ -112,14 +113,14 @@ public static class InventedPrinter
     }
 
     // Overprinted inks add their densities, each after the first a little less.
-    private static double Density(bool pigment, int overprint, double nm)
+    private static double Density(bool pigment, int overprint, double nm, double moreBlack = 0)
     {
         var (sum, before) = (0.0, 0);
         for (var ink = 0; ink < NeugebauerPrinter.Inks; ink++)
         {
             if ((overprint & (1 << ink)) != 0)
             {
-                sum += Solid(pigment, ink, nm) * (before++ == 0 ? 1 : Trapping);
+                sum += Solid(pigment, ink, nm) * (ink == NeugebauerPrinter.Inks - 1 ? 1 + moreBlack : 1) * (before++ == 0 ? 1 : Trapping);
             }
         }
 

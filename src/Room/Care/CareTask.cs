@@ -1,3 +1,4 @@
+using Goodsheet.Room.Control;
 using Goodsheet.Room.People;
 using Goodsheet.Room.Printers;
 using Goodsheet.Room.Shelf;
@@ -26,6 +27,9 @@ public sealed class CareTask
 
     /// <summary>The waste it helps against, if one cause above others.</summary>
     public WasteCause? Against { get; set; }
+
+    /// <summary>What doing it is in the history of its printer, where prints may show it; none otherwise.</summary>
+    public EventKind? Marks { get; set; }
 
     public DateTimeOffset? LastAt { get; set; }
 

@@ -28,7 +28,7 @@ public sealed class PrintingCondition
 }
 
 /// <summary>Everything that must stay as it was for a profile to hold, at one time. Added to, never overwritten.</summary>
-public sealed class Fingerprint
+public sealed record Fingerprint
 {
     public required ConditionCode Condition { get; init; }
 
@@ -45,6 +45,12 @@ public sealed class Fingerprint
 
     public string? PaperLot { get; init; }
 
+    /// <summary>More or less ink than the media setting lays by itself, in per cent; 0 as it is.</summary>
+    public int InkLoad { get; init; }
+
+    /// <summary>As the driver or the printer calls it; empty as it is.</summary>
+    public string PlatenGap { get; init; } = "";
+
     public required DateTimeOffset At { get; init; }
 
     public required People.PersonName By { get; init; }
@@ -52,6 +58,6 @@ public sealed class Fingerprint
     /// <summary>What changed against the one before, in words; none for the first.</summary>
     public string? Changed { get; init; }
 
-    public bool IsAs(Fingerprint other) => (Firmware, Driver, System, Ink, PaperLot)
-        == (other.Firmware, other.Driver, other.System, other.Ink, other.PaperLot);
+    public bool IsAs(Fingerprint other) => (Firmware, Driver, System, Ink, PaperLot, InkLoad, PlatenGap)
+        == (other.Firmware, other.Driver, other.System, other.Ink, other.PaperLot, other.InkLoad, other.PlatenGap);
 }

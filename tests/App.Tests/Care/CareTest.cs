@@ -83,6 +83,20 @@ public sealed class CareTest(PostgresServer postgres)
     }
 
     [Fact]
+    public async Task A_loggers_file_in_Fahrenheit_and_with_a_gap_is_taken_in_with_both_said_and_one_without_a_unit_is_not_guessed()
+    {
+        await using var room = await FreshRoom.InFileAsync();
+        var air = new ImportAir(room.Store);
+        var done = (await air.RunAsync(new("time,temp F,rh\n2026-03-02 08:00,68,48\n2026-03-02 08:10,68,48\n2026-03-02 08:20,68,48\n2026-03-02 14:00,77,48\n", new()), Cancel)).Value!;
+        Assert.Equal((4, 1), (done.Fresh, done.Gaps));
+        Assert.Contains(done.Findings, f => f.Contains("°F", StringComparison.Ordinal));
+        Assert.Contains(done.Findings, f => f.Contains("14:00", StringComparison.Ordinal));
+        Assert.Contains("Say whether it is Fahrenheit", (await air.RunAsync(new("time,temp,rh\n2026-03-03 08:00,68,48\n2026-03-03 08:10,70,48\n", new()), Cancel)).Refusal!.Message, StringComparison.Ordinal);
+        await using var db = room.Store.Open();
+        Assert.Equal([20.0, 20, 20, 25], await db.Climate.OrderBy(c => c.At).Select(c => c.Temperature).ToListAsync(Cancel));
+    }
+
+    [Fact]
     public async Task A_box_that_stands_open_longer_than_the_room_wishes_is_named_and_the_band_is_the_rooms_own()
     {
         await using var room = await (await FreshRoom.InFileAsync()).FurnishedAsync();

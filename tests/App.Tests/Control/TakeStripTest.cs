@@ -122,10 +122,18 @@ public sealed class TakeStripTest : IAsyncLifetime
     [Fact]
     public async Task What_cannot_be_held_against_the_chart_changes_nothing()
     {
-        var other = Read(PrinterDrift.None, [.. Strip().Select((_, i) => (double[])[0.11, 0.23, i / 31.0])]);
-        Assert.IsType<AnotherChart>((await TakeAsync(await KeepAsync(other))).Refusal);
-        Assert.IsType<OtherLight>((await TakeAsync(await KeepAsync(Read(PrinterDrift.None, Strip()) with { Condition = MCondition.M2 }))).Refusal);
-        Assert.IsType<HalfAStrip>((await TakeAsync(await KeepAsync(Read(PrinterDrift.None, Strip()[..11])))).Refusal);
+        var strip = Read(PrinterDrift.None, Strip());
+        async Task RefusedAsync<T>(MeasurementSet set, string why)
+        {
+            var refusal = (await TakeAsync(await KeepAsync(set))).Refusal;
+            Assert.IsType<T>(refusal);
+            Assert.Contains(why, refusal!.Message, StringComparison.Ordinal);
+        }
+
+        await RefusedAsync<AnotherChart>(Read(PrinterDrift.None, [.. Strip().Select((_, i) => (double[])[0.11, 0.23, i / 31.0])]), "is it the strip of another chart?");
+        await RefusedAsync<HalfAStrip>(Read(PrinterDrift.None, Strip()[..11]), "Only 11 patches were read; 12 or more are needed. Is it half a strip?");
+        await RefusedAsync<OtherLight>(strip with { Condition = MCondition.M2 }, "The chart was read in M1, the strip in M2");
+        await RefusedAsync<NoSpectra>(strip with { Patches = [.. strip.Patches.Select(p => p with { Spectrum = null })] }, "The strip has no spectra");
         Assert.Empty((await new ShowControl(room.Store).RunAsync(Condition, Cancel))!.Strips);
     }
 

@@ -1,6 +1,8 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using Goodsheet.Room.Control;
 using Goodsheet.Room.Papers;
+using Goodsheet.Room.Printers;
 using Goodsheet.Room.Profiles;
 
 namespace Goodsheet.App.Storage.Tables;
@@ -29,5 +31,26 @@ internal sealed class TileReadingTable : IEntityTypeConfiguration<TileReading>
     {
         reading.Property(r => r.Id).ValueGeneratedNever();
         reading.HasOne<Instrument>().WithMany().HasForeignKey(r => r.Instrument).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class PrinterEventTable : IEntityTypeConfiguration<PrinterEvent>
+{
+    public void Configure(EntityTypeBuilder<PrinterEvent> done)
+    {
+        done.Property(e => e.Id).ValueGeneratedNever();
+        done.Ignore(e => e.InWords);
+        done.HasOne<Printer>().WithMany().HasForeignKey(e => e.Printer).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class SettingTrialTable : IEntityTypeConfiguration<SettingTrial>
+{
+    public void Configure(EntityTypeBuilder<SettingTrial> trial)
+    {
+        trial.Property(t => t.Id).ValueGeneratedNever();
+        trial.Ignore(t => t.Setting);
+        trial.HasOne<Paper>().WithMany().HasForeignKey(t => t.Paper).OnDelete(DeleteBehavior.Restrict);
+        trial.HasOne<Printer>().WithMany().HasForeignKey(t => t.Printer).OnDelete(DeleteBehavior.Restrict);
     }
 }

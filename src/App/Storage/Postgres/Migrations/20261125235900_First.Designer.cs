@@ -493,6 +493,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("bigint")
                         .HasColumnName("last_at");
 
+                    b.Property<int?>("Marks")
+                        .HasColumnType("integer")
+                        .HasColumnName("marks");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text")
@@ -529,6 +533,42 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasKey("At");
 
                     b.ToTable("climate_reading");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Control.PrinterEvent", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<int>("Kind")
+                        .HasColumnType("integer")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<string>("Printer")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("printer");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Printer");
+
+                    b.ToTable("printer_event");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Control.Tolerance", b =>
@@ -1547,9 +1587,18 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("ink");
 
+                    b.Property<int>("InkLoad")
+                        .HasColumnType("integer")
+                        .HasColumnName("ink_load");
+
                     b.Property<string>("PaperLot")
                         .HasColumnType("text")
                         .HasColumnName("paper_lot");
+
+                    b.Property<string>("PlatenGap")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("platen_gap");
 
                     b.Property<string>("System")
                         .IsRequired()
@@ -1722,6 +1771,87 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasIndex("Tolerance");
 
                     b.ToTable("printing_condition");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Printers.SettingTrial", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<long?>("ChosenAt")
+                        .HasColumnType("bigint")
+                        .HasColumnName("chosen_at");
+
+                    b.Property<double?>("DMax")
+                        .HasColumnType("double precision")
+                        .HasColumnName("d_max");
+
+                    b.Property<string>("FileHash")
+                        .HasColumnType("text")
+                        .HasColumnName("file_hash");
+
+                    b.Property<double?>("Grain")
+                        .HasColumnType("double precision")
+                        .HasColumnName("grain");
+
+                    b.Property<int>("InkLoad")
+                        .HasColumnType("integer")
+                        .HasColumnName("ink_load");
+
+                    b.Property<string>("MediaSetting")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("media_setting");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<string>("Paper")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("paper");
+
+                    b.Property<string>("PlatenGap")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("platen_gap");
+
+                    b.Property<string>("Printer")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("printer");
+
+                    b.Property<int>("Seen")
+                        .HasColumnType("integer")
+                        .HasColumnName("seen");
+
+                    b.Property<double?>("Solids")
+                        .HasColumnType("double precision")
+                        .HasColumnName("solids");
+
+                    b.Property<double?>("StepsBack")
+                        .HasColumnType("double precision")
+                        .HasColumnName("steps_back");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Paper");
+
+                    b.HasIndex("Printer");
+
+                    b.ToTable("setting_trial");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Profiles.Instrument", b =>
@@ -2701,6 +2831,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Control.PrinterEvent", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Printers.Printer", null)
+                        .WithMany()
+                        .HasForeignKey("Printer")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Editions.NumberedPrint", b =>
                 {
                     b.HasOne("Goodsheet.Room.Editions.Edition", null)
@@ -2869,6 +3008,21 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasOne("Goodsheet.Room.Control.Tolerance", null)
                         .WithMany()
                         .HasForeignKey("Tolerance")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Printers.SettingTrial", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Papers.Paper", null)
+                        .WithMany()
+                        .HasForeignKey("Paper")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Goodsheet.Room.Printers.Printer", null)
+                        .WithMany()
+                        .HasForeignKey("Printer")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

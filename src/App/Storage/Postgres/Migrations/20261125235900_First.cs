@@ -40,6 +40,7 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     steps = table.Column<string>(type: "text", nullable: false),
                     caution = table.Column<string>(type: "text", nullable: false),
                     against = table.Column<int>(type: "integer", nullable: true),
+                    marks = table.Column<int>(type: "integer", nullable: true),
                     last_at = table.Column<long>(type: "bigint", nullable: true)
                 },
                 constraints: table =>
@@ -620,6 +621,66 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "printer_event",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    printer = table.Column<string>(type: "text", nullable: false),
+                    kind = table.Column<int>(type: "integer", nullable: false),
+                    note = table.Column<string>(type: "text", nullable: false),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_printer_event", x => x.id);
+                    table.ForeignKey(
+                        name: "FK_printer_event_printer_printer",
+                        column: x => x.printer,
+                        principalTable: "printer",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "setting_trial",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    paper = table.Column<string>(type: "text", nullable: false),
+                    printer = table.Column<string>(type: "text", nullable: false),
+                    media_setting = table.Column<string>(type: "text", nullable: false),
+                    ink_load = table.Column<int>(type: "integer", nullable: false),
+                    platen_gap = table.Column<string>(type: "text", nullable: false),
+                    seen = table.Column<int>(type: "integer", nullable: false),
+                    note = table.Column<string>(type: "text", nullable: false),
+                    file_hash = table.Column<string>(type: "text", nullable: true),
+                    d_max = table.Column<double>(type: "double precision", nullable: true),
+                    solids = table.Column<double>(type: "double precision", nullable: true),
+                    steps_back = table.Column<double>(type: "double precision", nullable: true),
+                    grain = table.Column<double>(type: "double precision", nullable: true),
+                    chosen_at = table.Column<long>(type: "bigint", nullable: true),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_setting_trial", x => x.id);
+                    table.ForeignKey(
+                        name: "FK_setting_trial_paper_paper",
+                        column: x => x.paper,
+                        principalTable: "paper",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_setting_trial_printer_printer",
+                        column: x => x.printer,
+                        principalTable: "printer",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "consumable",
                 columns: table => new
                 {
@@ -997,6 +1058,8 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     system = table.Column<string>(type: "text", nullable: false),
                     ink = table.Column<string>(type: "text", nullable: false),
                     paper_lot = table.Column<string>(type: "text", nullable: true),
+                    ink_load = table.Column<int>(type: "integer", nullable: false),
+                    platen_gap = table.Column<string>(type: "text", nullable: false),
                     at = table.Column<long>(type: "bigint", nullable: false),
                     by = table.Column<string>(type: "text", nullable: false),
                     changed = table.Column<string>(type: "text", nullable: true)
@@ -1537,6 +1600,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 column: "paper");
 
             migrationBuilder.CreateIndex(
+                name: "IX_printer_event_printer",
+                table: "printer_event",
+                column: "printer");
+
+            migrationBuilder.CreateIndex(
                 name: "IX_printing_condition_paper",
                 table: "printing_condition",
                 column: "paper");
@@ -1621,6 +1689,16 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "IX_run_print_order_line",
                 table: "run_print",
                 columns: new[] { "order", "line" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_setting_trial_paper",
+                table: "setting_trial",
+                column: "paper");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_setting_trial_printer",
+                table: "setting_trial",
+                column: "printer");
 
             migrationBuilder.CreateIndex(
                 name: "IX_strip_reading_profile",
@@ -1711,6 +1789,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "price_line");
 
             migrationBuilder.DropTable(
+                name: "printer_event");
+
+            migrationBuilder.DropTable(
                 name: "purchase_line");
 
             migrationBuilder.DropTable(
@@ -1730,6 +1811,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
             migrationBuilder.DropTable(
                 name: "run_waste");
+
+            migrationBuilder.DropTable(
+                name: "setting_trial");
 
             migrationBuilder.DropTable(
                 name: "strip_reading");

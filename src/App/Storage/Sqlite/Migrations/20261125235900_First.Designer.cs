@@ -488,6 +488,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("last_at");
 
+                    b.Property<int?>("Marks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("marks");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -524,6 +528,42 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasKey("At");
 
                     b.ToTable("climate_reading");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Control.PrinterEvent", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<int>("Kind")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<string>("Printer")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("printer");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Printer");
+
+                    b.ToTable("printer_event");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Control.Tolerance", b =>
@@ -1542,9 +1582,18 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("ink");
 
+                    b.Property<int>("InkLoad")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ink_load");
+
                     b.Property<string>("PaperLot")
                         .HasColumnType("TEXT")
                         .HasColumnName("paper_lot");
+
+                    b.Property<string>("PlatenGap")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("platen_gap");
 
                     b.Property<string>("System")
                         .IsRequired()
@@ -1717,6 +1766,87 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasIndex("Tolerance");
 
                     b.ToTable("printing_condition");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Printers.SettingTrial", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<long?>("ChosenAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("chosen_at");
+
+                    b.Property<double?>("DMax")
+                        .HasColumnType("REAL")
+                        .HasColumnName("d_max");
+
+                    b.Property<string>("FileHash")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("file_hash");
+
+                    b.Property<double?>("Grain")
+                        .HasColumnType("REAL")
+                        .HasColumnName("grain");
+
+                    b.Property<int>("InkLoad")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ink_load");
+
+                    b.Property<string>("MediaSetting")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("media_setting");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<string>("Paper")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("paper");
+
+                    b.Property<string>("PlatenGap")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("platen_gap");
+
+                    b.Property<string>("Printer")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("printer");
+
+                    b.Property<int>("Seen")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("seen");
+
+                    b.Property<double?>("Solids")
+                        .HasColumnType("REAL")
+                        .HasColumnName("solids");
+
+                    b.Property<double?>("StepsBack")
+                        .HasColumnType("REAL")
+                        .HasColumnName("steps_back");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Paper");
+
+                    b.HasIndex("Printer");
+
+                    b.ToTable("setting_trial");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Profiles.Instrument", b =>
@@ -2696,6 +2826,15 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Control.PrinterEvent", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Printers.Printer", null)
+                        .WithMany()
+                        .HasForeignKey("Printer")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Editions.NumberedPrint", b =>
                 {
                     b.HasOne("Goodsheet.Room.Editions.Edition", null)
@@ -2864,6 +3003,21 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasOne("Goodsheet.Room.Control.Tolerance", null)
                         .WithMany()
                         .HasForeignKey("Tolerance")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Printers.SettingTrial", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Papers.Paper", null)
+                        .WithMany()
+                        .HasForeignKey("Paper")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Goodsheet.Room.Printers.Printer", null)
+                        .WithMany()
+                        .HasForeignKey("Printer")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
