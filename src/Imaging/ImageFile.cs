@@ -37,6 +37,27 @@ public sealed record ImageFile(
         }
     }
 
+    /// <summary>Reads a file from its head to its last pixel: what is cut short, or lies about its size, is found out.</summary>
+    public static PictureResult<ImageFile> ReadThrough(string path)
+    {
+        var head = Probe(path);
+        if (head.Value is null)
+        {
+            return head;
+        }
+
+        try
+        {
+            using var image = Open(path, Enums.Access.Sequential, out _);
+            image!.Avg();
+            return head;
+        }
+        catch (VipsException e)
+        {
+            return new PictureFault($"The file is cut short or damaged: {FirstLine(e)}");
+        }
+    }
+
     /// <summary>Opens a picture; the caller disposes it.</summary>
     internal static Image? Open(string path, Enums.Access access, out string? format)
     {

@@ -7,6 +7,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Goodsheet.App.Files;
+using Goodsheet.Web.Api;
 
 namespace Goodsheet.Web;
 
@@ -74,6 +75,12 @@ internal static partial class FaultAnswer
             http.Response.Clear(); // a form that was refused has named headers already
             http.Response.StatusCode = status;
             http.SetEndpoint(null);
+            if (ApiDoor.IsApi(http))
+            {
+                await http.Response.WriteAsJsonAsync(ApiDoor.Says(status, reference), http.RequestAborted);
+                return;
+            }
+
             await new RazorComponentResult<FaultPage>(new Dictionary<string, object?>
             {
                 [nameof(FaultPage.Status)] = status,

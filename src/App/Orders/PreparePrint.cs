@@ -74,6 +74,7 @@ public sealed class PreparePrint(RoomStore room, FileShelf files, TimeProvider c
         WidthMm = line.Width.Millimetres,
         HeightMm = line.Height.Millimetres,
         BorderMm = line.Border.Millimetres,
+        WrapMm = line.Around.Millimetres,
         Ppi = ppi,
         Intent = (RenderingIntent)(int)line.Intent,
         BlackPointCompensation = line.BlackPointCompensation,

@@ -55,15 +55,17 @@ public sealed class ShowOrders(RoomStore room)
             await db.RunPrints.AsNoTracking().Where(r => r.Order == number).Select(r => r.Run).Distinct().ToListAsync(cancel),
             await db.Work.AsNoTracking().Where(w => w.About.StartsWith($"Picture of print {number}/") && (w.State == WorkState.Asked || w.State == WorkState.Running))
                 .Select(w => (Guid?)w.Id).FirstOrDefaultAsync(cancel),
-            notHeld);
+            notHeld,
+            await db.OrderFacts.AsNoTracking().Where(f => f.Order == number).OrderByDescending(f => f.Number).ToListAsync(cancel));
     }
 
     public sealed record Line(Order Order, string Client, IReadOnlyList<PrintLine> Prints);
 
     /// <param name="Looking">The work that looks at the pixels just now.</param>
+    /// <param name="Facts">What happened to it, the latest first.</param>
     /// <param name="NotHeld">By line, the profile whose paper does not hold all colours of the picture.</param>
     public sealed record Page(
         Order Order, Client Client, IReadOnlyList<PrintLine> Prints, IReadOnlyList<Finding> Findings,
         IReadOnlyDictionary<PaperCode, Paper> Papers, IReadOnlyList<int> Runs, Guid? Looking,
-        IReadOnlyDictionary<int, int> NotHeld);
+        IReadOnlyDictionary<int, int> NotHeld, IReadOnlyList<OrderFact> Facts);
 }

@@ -33,6 +33,11 @@ public sealed class SendSheets(RoomStore room, FileShelf files, TimeProvider clo
             return $"There is no run {number}.";
         }
 
+        if (await OrderStops.OfAsync(db, number, cancel) is { Count: > 0 } stops)
+        {
+            return $"{string.Join(" ", stops.Select(s => s.Stop.Message))} Nothing was sent. Settle it at the order, or begin the run with a reason first.";
+        }
+
         var fault = await MakeAsync(card, tell, cancel);
         if (fault is not null)
         {

@@ -29,6 +29,9 @@ public sealed record RunCard(
 
     public IReadOnlyList<Caution> Cautions => HandlingAdvice.Cautions(Rule, Format.IsRoll, Layout.Cuts > 0);
 
+    /// <summary>Why its orders may not be begun without a decision; empty when they may.</summary>
+    public IReadOnlyList<Goodsheet.Room.Refusal> Stops => [.. Orders.Select(OrderRules.Stop).OfType<Goodsheet.Room.Refusal>()];
+
     /// <summary>Loads it in a step or for reading; none when there is no such run.</summary>
     internal static async Task<RunCard?> LoadAsync(RoomDb db, int number, CancellationToken cancel)
     {

@@ -30,7 +30,7 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
         var orders = await (
             from order in db.Orders.AsNoTracking()
             join client in db.Clients on order.Client equals client.Number
-            where order.State == OrderState.Approved && !db.RunPrints.Any(r => r.Order == order.Number)
+            where (order.State == OrderState.Approved || order.State == OrderState.Quoted || order.State == OrderState.OnHold) && !db.RunPrints.Any(r => r.Order == order.Number)
             orderby order.Promised
             select new OrderLine(order, client.Name)).ToListAsync(cancel);
         var checks = await db.ChecksAsync(now, cancel);

@@ -37,6 +37,31 @@ public sealed class Order
 
     public OrderState State { get; set; } = OrderState.Quoted;
 
+    /// <summary>Why it is in that state, in a few words for the list: "the larger file is awaited".</summary>
+    public string StateWhy { get; set; } = "";
+
+    /// <summary>What the client is to approve before a print of it is begun.</summary>
+    public ApprovalOf Asks { get; set; }
+
+    /// <summary>When what was asked was approved; none while it is not, or not any more.</summary>
+    public DateTimeOffset? ApprovedAt { get; set; }
+
+    /// <summary>Paid before the work, in the room's currency, together.</summary>
+    public decimal Deposit { get; set; }
+
+    /// <summary>The client's own word for it: an order number of theirs.</summary>
+    public string Reference { get; set; } = "";
+
+    public HandOut Out { get; set; } = HandOut.Collected;
+
+    public PackedAs Packed { get; set; } = PackedAs.Flat;
+
+    /// <summary>When the client had it; none while it is in the room.</summary>
+    public DateTimeOffset? OutAt { get; set; }
+
+    /// <summary>The order whose prints it makes again, after a complaint.</summary>
+    public int? RemakeOf { get; set; }
+
     public string Note { get; set; } = "";
 }
 
@@ -60,20 +85,29 @@ public sealed class PrintLine
     public required string Title { get; set; }
 
     /// <summary>SHA-256 of the file as it came.</summary>
-    public required string ImageHash { get; init; }
+    public required string ImageHash { get; set; }
 
-    public required string ImageName { get; init; }
+    public required string ImageName { get; set; }
 
-    public required int PixelsWide { get; init; }
+    public required int PixelsWide { get; set; }
 
-    public required int PixelsHigh { get; init; }
+    public required int PixelsHigh { get; set; }
 
     /// <summary>Of the picture, without border.</summary>
     public required Length Width { get; set; }
 
     public required Length Height { get; set; }
 
+    /// <summary>White paper around the picture and what is mirrored around it.</summary>
     public Length Border { get; set; }
+
+    public EdgeKind Edge { get; set; } = EdgeKind.White;
+
+    /// <summary>How far the picture is mirrored outwards: cut away for a bleed, around a stretcher for a wrap.</summary>
+    public Length Around { get; set; }
+
+    /// <summary>The wish by which it came: the same again brings no second one.</summary>
+    public CommandId? Command { get; init; }
 
     public required PaperCode Paper { get; set; }
 
@@ -99,9 +133,10 @@ public sealed class PrintLine
     /// <summary>The long work that is preparing it.</summary>
     public Guid? Work { get; set; }
 
-    public Length FullWidth => Width + Border + Border;
+    /// <summary>On paper, with all that lies around the picture.</summary>
+    public Length FullWidth => Width + Border + Border + Around + Around;
 
-    public Length FullHeight => Height + Border + Border;
+    public Length FullHeight => Height + Border + Border + Around + Around;
 
     /// <summary>The share of the picture's width that is cut off on each side, since the print is narrower in shape.</summary>
     public double CutAtSides => Math.Max(0, 1 - (Shape / OwnShape)) / 2;

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 using Goodsheet.App.People;
+using Goodsheet.Web.Api;
 
 namespace Goodsheet.Web.People;
 
@@ -18,7 +19,8 @@ public static class Gate
         var visitor = http.RequestServices.GetRequiredService<Visitor>();
         await IdentifyAsync(http, visitor);
         var path = http.Request.Path;
-        var isOpen = Open.Contains(path.Value ?? "") || path.StartsWithSegments("/_content", StringComparison.Ordinal);
+        var isOpen = Open.Contains(path.Value ?? "") || path.StartsWithSegments("/_content", StringComparison.Ordinal)
+            || ApiDoor.IsApi(http); // it has a door of its own
         if (isOpen || visitor.At is not Visitor.Way.Outside)
         {
             if (!isOpen && MustBeSignedIn(http.Request) && !visitor.LooksAfterPeople)

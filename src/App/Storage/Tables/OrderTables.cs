@@ -59,6 +59,7 @@ internal sealed class OrderTable : IEntityTypeConfiguration<Order>
         order.HasKey(o => o.Number);
         order.Property(o => o.Number).ValueGeneratedNever();
         order.HasIndex(o => new { o.State, o.Promised });
+        order.HasIndex(o => new { o.Client, o.Reference });
         order.HasOne<Client>().WithMany().HasForeignKey(o => o.Client).OnDelete(DeleteBehavior.Restrict);
     }
 }
@@ -69,6 +70,7 @@ internal sealed class PrintLineTable : IEntityTypeConfiguration<PrintLine>
     {
         line.HasKey(l => new { l.Order, l.Line });
         line.Ignore(l => l.FullWidth).Ignore(l => l.FullHeight).Ignore(l => l.ToPrint).Ignore(l => l.CutAtSides).Ignore(l => l.CutAboveAndBelow);
+        line.HasIndex(l => l.Command);
         line.HasOne<Order>().WithMany().HasForeignKey(l => l.Order).OnDelete(DeleteBehavior.Restrict);
         line.HasOne<Paper>().WithMany().HasForeignKey(l => l.Paper).OnDelete(DeleteBehavior.Restrict);
     }
@@ -80,6 +82,43 @@ internal sealed class FindingTable : IEntityTypeConfiguration<Finding>
     {
         finding.HasKey(f => new { f.Order, f.Line, f.Number });
         finding.HasOne<PrintLine>().WithMany().HasForeignKey(f => new { f.Order, f.Line }).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class OrderFactTable : IEntityTypeConfiguration<OrderFact>
+{
+    public void Configure(EntityTypeBuilder<OrderFact> fact)
+    {
+        fact.HasKey(f => new { f.Order, f.Number });
+        fact.HasOne<Order>().WithMany().HasForeignKey(f => f.Order).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class FinishStepTable : IEntityTypeConfiguration<FinishStep>
+{
+    public void Configure(EntityTypeBuilder<FinishStep> step)
+    {
+        step.HasKey(s => new { s.Order, s.Number });
+        step.HasOne<Order>().WithMany().HasForeignKey(s => s.Order).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class ComplaintTable : IEntityTypeConfiguration<Complaint>
+{
+    public void Configure(EntityTypeBuilder<Complaint> complaint)
+    {
+        complaint.HasKey(c => c.Number);
+        complaint.Property(c => c.Number).ValueGeneratedNever();
+        complaint.HasOne<PrintLine>().WithMany().HasForeignKey(c => new { c.Order, c.Line }).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class IntakeSettingsTable : IEntityTypeConfiguration<IntakeSettings>
+{
+    public void Configure(EntityTypeBuilder<IntakeSettings> settings)
+    {
+        settings.HasKey(s => s.Id);
+        settings.Property(s => s.Id).ValueGeneratedNever();
     }
 }
 

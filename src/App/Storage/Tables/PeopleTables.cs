@@ -23,6 +23,15 @@ internal sealed class DeviceTable : IEntityTypeConfiguration<Device>
     }
 }
 
+internal sealed class ApiKeyTable : IEntityTypeConfiguration<ApiKey>
+{
+    public void Configure(EntityTypeBuilder<ApiKey> key)
+    {
+        key.Property(k => k.Id).ValueGeneratedNever();
+        key.HasIndex(k => k.KeyHash).IsUnique();
+    }
+}
+
 internal sealed class PairingCodeTable : IEntityTypeConfiguration<PairingCode>
 {
     public void Configure(EntityTypeBuilder<PairingCode> code)
