@@ -126,6 +126,14 @@ internal sealed class Leaf : IDisposable
         }
     }
 
+    /// <summary>A JPEG, as large as fits into a box and keeps its shape, from its upper left corner.</summary>
+    public void Picture(byte[] jpeg, double x, double y, double width, double height)
+    {
+        using var picture = XImage.FromStream(new MemoryStream(jpeg));
+        var scale = Math.Min(width / picture.PixelWidth, height / picture.PixelHeight);
+        at.DrawImage(picture, x, y, picture.PixelWidth * scale, picture.PixelHeight * scale);
+    }
+
     private string CutOff(string text, double width, Face face, double size)
     {
         if (WidthOf(text, face, size) <= width)

@@ -8,7 +8,7 @@ using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.Web.Documents;
 
-/// <summary>Documents to print: labels and run cards.</summary>
+/// <summary>Documents to print: labels, run cards, and what goes to a client.</summary>
 public static class DocumentEndpoints
 {
     public static void MapDocuments(this IEndpointRouteBuilder app)
@@ -16,6 +16,12 @@ public static class DocumentEndpoints
         app.MapGet("/shelf/lots/{code}/label.pdf", LabelAsync);
         app.MapGet("/shelf/labels.pdf", LabelsAsync);
         app.MapGet("/runs/{number:int}/card.pdf", CardAsync);
+        app.MapGet("/orders/{number:int}/quotation.pdf", async (int number, OrderPapers papers, CancellationToken cancel) =>
+            Send(await papers.RunAsync(new(number, OrderPapers.Kind.Quotation), cancel)));
+        app.MapGet("/orders/{number:int}/delivery-note.pdf", async (int number, OrderPapers papers, CancellationToken cancel) =>
+            Send(await papers.RunAsync(new(number, OrderPapers.Kind.DeliveryNote), cancel)));
+        app.MapGet("/editions/prints/{code}/certificate.pdf", async (string code, CertificateDocument certificate, CancellationToken cancel) =>
+            Send(await certificate.RunAsync(new(code), cancel)));
     }
 
     private static async Task<Results<FileContentHttpResult, ContentHttpResult>> LabelAsync(string code, LotLabel label, CancellationToken cancel) =>

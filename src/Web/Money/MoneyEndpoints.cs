@@ -5,6 +5,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using Goodsheet.App.Editions;
 using Goodsheet.App.Money;
+using Goodsheet.App.Orders;
 
 namespace Goodsheet.Web.Money;
 
@@ -15,6 +16,8 @@ public static class MoneyEndpoints
     {
         app.MapGet("/money/orders.csv", async (ShowMoney show, CancellationToken cancel) =>
             File(await show.CsvAsync(cancel), "text/csv", "orders.csv"));
+        app.MapGet("/money/invoices.csv", async (ShowFinishing show, CancellationToken cancel) =>
+            File(await show.InvoicesAsync(cancel), "text/csv", "invoices.csv"));
         app.MapGet("/money/stock/usage.csv", async (string month, ShowStockMoney show, CancellationToken cancel) =>
             DateOnly.TryParseExact(month, "yyyy-MM", CultureInfo.InvariantCulture, DateTimeStyles.None, out var first)
                 ? File(await show.UsageAsync(first, cancel), "text/csv", $"usage-{first.ToString("yyyy-MM", CultureInfo.InvariantCulture)}.csv") : Results.NotFound());

@@ -1,0 +1,109 @@
+using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Storage;
+using Goodsheet.Room;
+using Goodsheet.Room.Orders;
+using Goodsheet.Room.People;
+using Goodsheet.Room.Shelf;
+
+namespace Goodsheet.App.Orders;
+
+/// <summary>Writes down what was wrong with a print a client got, who pays, and takes an order that makes it again.</summary>
+public sealed class NoteComplaint(RoomStore room, TimeProvider clock)
+{
+    public Task<Outcome<Done>> RunAsync(Request request, CancellationToken cancel = default) =>
+        room.ChangeAsync<Done>(async db =>
+        {
+            if (request.What.Trim().Length is 0 or > OrderLog.LongestText || !Enum.IsDefined(request.Pays))
+            {
+                return new SayWhy("What is wrong with it, and who pays?");
+            }
+
+            if (await db.PrintLines.AsNoTracking().SingleOrDefaultAsync(l => l.Order == request.Order && l.Line == request.Line, cancel) is not { } line
+                || await db.Orders.FindAsync([request.Order], cancel) is not { } order)
+            {
+                return new NoSuchOrder(request.Order);
+            }
+
+            if (request.MakeAgain < 0 || request.MakeAgain > line.Copies)
+            {
+                return new MoreThanMade(line.Copies);
+            }
+
+            var now = clock.GetUtcNow();
+            var before = await db.GrantedBeforeAsync(new Wish(request.Command, request.By, now), request.ToString(), cancel);
+            if (!before.Granted)
+            {
+                return before.Refusal;
+            }
+
+            if (before.Value)
+            {
+                var told = await db.Complaints.Where(c => c.Order == request.Order).OrderByDescending(c => c.Number).FirstAsync(cancel);
+                return new Done(told.Number, told.Remake);
+            }
+
+            var complaint = new Complaint
+            {
+                Number = (await db.Complaints.MaxAsync(c => (int?)c.Number, cancel) ?? 0) + 1,
+                Order = request.Order,
+                Line = request.Line,
+                At = now,
+                By = request.By,
+                What = request.What.Trim(),
+                Pays = request.Pays,
+                CameBack = request.CameBack,
+            };
+            db.Complaints.Add(complaint);
+            if (request.MakeAgain > 0)
+            {
+                var client = await db.Clients.AsNoTracking().SingleAsync(c => c.Number == order.Client, cancel);
+                var again = await OrderEntry.AddOrderAsync(db, new(client.Name, order.Reference, request.Promised, ApprovalOf.Nothing, request.By), now, cancel);
+                (again.RemakeOf, again.Note) = (order.Number, complaint.What);
+                complaint.Remake = again.Number;
+                db.PrintLines.Add(Again(line, again.Number, request));
+            }
+
+            await OrderLog.AddAsync(db, order.Number, FactKind.Complaint,
+                $"Print {line.Line}: {complaint.What}. {Pays(complaint.Pays)} pays.{(complaint.CameBack ? " It came back." : "")}{(complaint.Remake is { } remake ? $" Made again as order {remake}." : "")}", now, request.By, cancel);
+            return new Done(complaint.Number, complaint.Remake);
+        }, cancel);
+
+    public static string Pays(WhoPays who) => who switch
+    {
+        WhoPays.Room => "The room",
+        WhoPays.Client => "The client",
+        _ => "The supplier",
+    };
+
+    // The same picture, size, paper, intent and recipe: the same look, from the file as it was kept.
+    private static PrintLine Again(PrintLine line, int order, Request request) => new()
+    {
+        Order = order,
+        Line = 1,
+        Title = line.Title,
+        ImageHash = line.ImageHash,
+        ImageName = line.ImageName,
+        PixelsWide = line.PixelsWide,
+        PixelsHigh = line.PixelsHigh,
+        Width = line.Width,
+        Height = line.Height,
+        Border = line.Border,
+        Edge = line.Edge,
+        Around = line.Around,
+        Paper = line.Paper,
+        Copies = request.MakeAgain,
+        Intent = line.Intent,
+        BlackPointCompensation = line.BlackPointCompensation,
+        ViewingDistance = line.ViewingDistance,
+        Command = request.Command,
+    };
+
+    /// <param name="MakeAgain">Copies to be made again; 0 for none.</param>
+    /// <param name="Promised">When they are to be ready.</param>
+    public sealed record Request(
+        CommandId Command, PersonName By, int Order, int Line, string What, WhoPays Pays, bool CameBack, int MakeAgain, DateTimeOffset Promised);
+
+    public sealed record Done(int Complaint, int? Remake);
+
+    public sealed record MoreThanMade(int Copies) : Refusal($"{Copies} copies were ordered: 0 to {Copies} can be made again.");
+}

@@ -1,0 +1,72 @@
+using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Orders;
+using Goodsheet.App.Tests.Runs;
+using Goodsheet.Room;
+using Goodsheet.Room.Orders;
+
+namespace Goodsheet.App.Tests.Orders;
+
+public class FinishingTest
+{
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task An_order_goes_out_when_every_print_is_good_and_every_step_ticked()
+    {
+        await using var press = await PressRoom.OpenAsync(("Low Water", 300, 200, 2));
+        await press.ChangeAsync(async db => (await db.Papers.SingleAsync(Cancel)).DryingHours = 24);
+        Assert.True((await new PlanFinishing(press.Store).RunAsync(new(PressRoom.Order, HandOut.Sent, PackedAs.Tube, Coat: true), Cancel)).Granted);
+        Assert.True((await new PlanFinishing(press.Store).RunAsync(new(PressRoom.Order, HandOut.Sent, PackedAs.Flat, Coat: true), Cancel)).Granted);
+        var page = (await new ShowFinishing(press.Store).RunAsync(PressRoom.Order, Cancel))!;
+        Assert.Equal([FinishKind.DryDown, FinishKind.Coat, FinishKind.Trim, FinishKind.Interleave, FinishKind.Pack], page.Steps.Select(s => s.Kind));
+        Assert.Contains("24 hours", page.Steps[0].Text, StringComparison.Ordinal);
+        Assert.Contains("Flat", page.Steps[4].Text, StringComparison.Ordinal);
+
+        Assert.IsType<HandOutOrder.NotPrinted>((await OutAsync(press)).Refusal);
+        await press.ChangeAsync(async db =>
+        {
+            (await db.PrintLines.SingleAsync(Cancel)).Good = 2;
+            (await db.Orders.SingleAsync(Cancel)).State = OrderState.Done;
+        });
+        Assert.IsType<HandOutOrder.StepsAreOpen>((await OutAsync(press)).Refusal);
+        foreach (var step in page.Steps)
+        {
+            Assert.True((await new TickFinishing(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, PressRoom.Order, step.Number), Cancel)).Granted);
+        }
+
+        Assert.IsType<PlanFinishing.HasBegun>((await new PlanFinishing(press.Store).RunAsync(new(PressRoom.Order, HandOut.Sent, PackedAs.Tube, false), Cancel)).Refusal);
+        Assert.True((await OutAsync(press)).Granted);
+        await using var db = press.Store.Open();
+        Assert.Equal((FactKind.Sent, "carrier 17"), await db.OrderFacts.Select(f => new ValueTuple<FactKind, string>(f.Kind, f.Text)).SingleAsync(Cancel));
+    }
+
+    [Fact]
+    public async Task A_complaint_makes_an_order_that_is_made_alike_and_says_who_pays()
+    {
+        await using var press = await PressRoom.OpenAsync(("Low Water", 300, 200, 2));
+        await press.ChangeAsync(async db =>
+        {
+            var order = await db.Orders.SingleAsync(Cancel);
+            (order.State, order.OutAt, order.Deposit) = (OrderState.Done, press.Clock.GetUtcNow(), 20);
+            db.OrderQuotes.Add(new() { Order = PressRoom.Order, Number = 1, At = press.Clock.GetUtcNow(), By = PressRoom.Mira, Currency = "thaler", Cost = 10, Net = 50, Tax = 10, Text = "" });
+        });
+        var note = new NoteComplaint(press.Store, press.Clock);
+        var wish = new NoteComplaint.Request(CommandId.New(), PressRoom.Mira, PressRoom.Order, 1, "a crease", WhoPays.Room, CameBack: true, 1, press.Clock.GetUtcNow().AddDays(3));
+        var done = (await note.RunAsync(wish, Cancel)).Value!;
+        Assert.Equal(done, (await note.RunAsync(wish, Cancel)).Value);
+        Assert.IsType<NoteComplaint.MoreThanMade>((await note.RunAsync(wish with { Command = CommandId.New(), MakeAgain = 3 }, Cancel)).Refusal);
+
+        await press.ChangeAsync(async db => (await db.Orders.SingleAsync(o => o.Number == done.Remake, Cancel)).OutAt = press.Clock.GetUtcNow());
+        await using var db = press.Store.Open();
+        var again = await db.PrintLines.SingleAsync(l => l.Order == done.Remake, Cancel);
+        Assert.Equal(("01", 1, null), (again.ImageHash, again.Copies, again.PreparedHash));
+        Assert.Equal(
+            "order,client,reference,out,currency,net,tax,gross,deposit,to_pay,note\r\n"
+            + "2211,\"An invented gallery\",\"\",\"2026-03-02\",\"thaler\",50.00,10.00,60.00,20.00,40.00,\"\"\r\n"
+            + $"{done.Remake},\"An invented gallery\",\"\",\"2026-03-02\",\"\",0.00,0.00,0.00,0.00,0.00,\"remake of 2211, the room pays\"\r\n",
+            await new ShowFinishing(press.Store).InvoicesAsync(Cancel));
+    }
+
+    private static Task<Outcome<HandOutOrder.Done>> OutAsync(PressRoom press) =>
+        new HandOutOrder(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, PressRoom.Order, HandOut.Sent, "carrier 17"), Cancel);
+}
