@@ -979,6 +979,66 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.ToTable("client");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Orders.Complaint", b =>
+                {
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<bool>("CameBack")
+                        .HasColumnType("boolean")
+                        .HasColumnName("came_back");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("integer")
+                        .HasColumnName("line");
+
+                    b.Property<int>("Order")
+                        .HasColumnType("integer")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Pays")
+                        .HasColumnType("integer")
+                        .HasColumnName("pays");
+
+                    b.Property<string>("Photograph")
+                        .HasColumnType("text")
+                        .HasColumnName("photograph");
+
+                    b.Property<int?>("Remake")
+                        .HasColumnType("integer")
+                        .HasColumnName("remake");
+
+                    b.Property<long?>("SettledAt")
+                        .HasColumnType("bigint")
+                        .HasColumnName("settled_at");
+
+                    b.Property<string>("SettledHow")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("settled_how");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("what");
+
+                    b.HasKey("Number");
+
+                    b.HasIndex("Order", "Line");
+
+                    b.ToTable("complaint");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Orders.Finding", b =>
                 {
                     b.Property<int>("Order")
@@ -1017,28 +1077,144 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.ToTable("finding");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Orders.FinishStep", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("integer")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<long?>("DoneAt")
+                        .HasColumnType("bigint")
+                        .HasColumnName("done_at");
+
+                    b.Property<string>("DoneBy")
+                        .HasColumnType("text")
+                        .HasColumnName("done_by");
+
+                    b.Property<int>("Kind")
+                        .HasColumnType("integer")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("text");
+
+                    b.HasKey("Order", "Number");
+
+                    b.ToTable("finish_step");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.IntakeSettings", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    b.Property<long>("Border")
+                        .HasColumnType("bigint")
+                        .HasColumnName("border");
+
+                    b.Property<string>("Client")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("client");
+
+                    b.Property<long>("LongSide")
+                        .HasColumnType("bigint")
+                        .HasColumnName("long_side");
+
+                    b.Property<string>("Paper")
+                        .HasColumnType("text")
+                        .HasColumnName("paper");
+
+                    b.Property<string>("PictureFolder")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("picture_folder");
+
+                    b.Property<int>("PromisedDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("promised_days");
+
+                    b.Property<int>("QuietSeconds")
+                        .HasColumnType("integer")
+                        .HasColumnName("quiet_seconds");
+
+                    b.Property<string>("WatchedFolder")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("watched_folder");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("intake_settings");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Orders.Order", b =>
                 {
                     b.Property<int>("Number")
                         .HasColumnType("integer")
                         .HasColumnName("number");
 
+                    b.Property<long?>("ApprovedAt")
+                        .HasColumnType("bigint")
+                        .HasColumnName("approved_at");
+
+                    b.Property<int>("Asks")
+                        .HasColumnType("integer")
+                        .HasColumnName("asks");
+
                     b.Property<int>("Client")
                         .HasColumnType("integer")
                         .HasColumnName("client");
+
+                    b.Property<decimal>("Deposit")
+                        .HasColumnType("numeric")
+                        .HasColumnName("deposit");
 
                     b.Property<string>("Note")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("note");
 
+                    b.Property<int>("Out")
+                        .HasColumnType("integer")
+                        .HasColumnName("out");
+
+                    b.Property<long?>("OutAt")
+                        .HasColumnType("bigint")
+                        .HasColumnName("out_at");
+
+                    b.Property<int>("Packed")
+                        .HasColumnType("integer")
+                        .HasColumnName("packed");
+
                     b.Property<long>("Promised")
                         .HasColumnType("bigint")
                         .HasColumnName("promised");
 
+                    b.Property<string>("Reference")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reference");
+
+                    b.Property<int?>("RemakeOf")
+                        .HasColumnType("integer")
+                        .HasColumnName("remake_of");
+
                     b.Property<int>("State")
                         .HasColumnType("integer")
                         .HasColumnName("state");
+
+                    b.Property<string>("StateWhy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("state_why");
 
                     b.Property<long>("TakenAt")
                         .HasColumnType("bigint")
@@ -1051,11 +1227,63 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
                     b.HasKey("Number");
 
-                    b.HasIndex("Client");
+                    b.HasIndex("Client", "Reference");
 
                     b.HasIndex("State", "Promised");
 
                     b.ToTable("order");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.OrderFact", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("integer")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<decimal?>("Amount")
+                        .HasColumnType("numeric")
+                        .HasColumnName("amount");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<string>("ByClient")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by_client");
+
+                    b.Property<string>("Files")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("files");
+
+                    b.Property<int>("Kind")
+                        .HasColumnType("integer")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Proof")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("proof");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("text");
+
+                    b.HasKey("Order", "Number");
+
+                    b.ToTable("order_fact");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Orders.PrintLine", b =>
@@ -1068,6 +1296,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("line");
 
+                    b.Property<long>("Around")
+                        .HasColumnType("bigint")
+                        .HasColumnName("around");
+
                     b.Property<bool>("BlackPointCompensation")
                         .HasColumnType("boolean")
                         .HasColumnName("black_point_compensation");
@@ -1076,9 +1308,17 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("bigint")
                         .HasColumnName("border");
 
+                    b.Property<Guid?>("Command")
+                        .HasColumnType("uuid")
+                        .HasColumnName("command");
+
                     b.Property<int>("Copies")
                         .HasColumnType("integer")
                         .HasColumnName("copies");
+
+                    b.Property<int>("Edge")
+                        .HasColumnType("integer")
+                        .HasColumnName("edge");
 
                     b.Property<int>("Good")
                         .HasColumnType("integer")
@@ -1145,6 +1385,8 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnName("work");
 
                     b.HasKey("Order", "Line");
+
+                    b.HasIndex("Command");
 
                     b.HasIndex("Paper");
 
@@ -1399,6 +1641,43 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasKey("Code");
 
                     b.ToTable("paper");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.People.ApiKey", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<string>("KeyHash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("key_hash");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<long?>("RevokedAt")
+                        .HasColumnType("bigint")
+                        .HasColumnName("revoked_at");
+
+                    b.Property<long>("Since")
+                        .HasColumnType("bigint")
+                        .HasColumnName("since");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("KeyHash")
+                        .IsUnique();
+
+                    b.ToTable("api_key");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.People.Decision", b =>
@@ -2888,6 +3167,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Orders.Complaint", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
+                        .WithMany()
+                        .HasForeignKey("Order", "Line")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Orders.Finding", b =>
                 {
                     b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
@@ -2897,11 +3185,29 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Orders.FinishStep", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.Order", null)
+                        .WithMany()
+                        .HasForeignKey("Order")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Orders.Order", b =>
                 {
                     b.HasOne("Goodsheet.Room.Orders.Client", null)
                         .WithMany()
                         .HasForeignKey("Client")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.OrderFact", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.Order", null)
+                        .WithMany()
+                        .HasForeignKey("Order")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

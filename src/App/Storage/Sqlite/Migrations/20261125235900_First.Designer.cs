@@ -974,6 +974,66 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.ToTable("client");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Orders.Complaint", b =>
+                {
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<bool>("CameBack")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("came_back");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("line");
+
+                    b.Property<int>("Order")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Pays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("pays");
+
+                    b.Property<string>("Photograph")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("photograph");
+
+                    b.Property<int?>("Remake")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("remake");
+
+                    b.Property<long?>("SettledAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("settled_at");
+
+                    b.Property<string>("SettledHow")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("settled_how");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("what");
+
+                    b.HasKey("Number");
+
+                    b.HasIndex("Order", "Line");
+
+                    b.ToTable("complaint");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Orders.Finding", b =>
                 {
                     b.Property<int>("Order")
@@ -1012,28 +1072,144 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.ToTable("finding");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Orders.FinishStep", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<long?>("DoneAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("done_at");
+
+                    b.Property<string>("DoneBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("done_by");
+
+                    b.Property<int>("Kind")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.HasKey("Order", "Number");
+
+                    b.ToTable("finish_step");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.IntakeSettings", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("Border")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("border");
+
+                    b.Property<string>("Client")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("client");
+
+                    b.Property<long>("LongSide")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("long_side");
+
+                    b.Property<string>("Paper")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("paper");
+
+                    b.Property<string>("PictureFolder")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("picture_folder");
+
+                    b.Property<int>("PromisedDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("promised_days");
+
+                    b.Property<int>("QuietSeconds")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("quiet_seconds");
+
+                    b.Property<string>("WatchedFolder")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("watched_folder");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("intake_settings");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Orders.Order", b =>
                 {
                     b.Property<int>("Number")
                         .HasColumnType("INTEGER")
                         .HasColumnName("number");
 
+                    b.Property<long?>("ApprovedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("approved_at");
+
+                    b.Property<int>("Asks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("asks");
+
                     b.Property<int>("Client")
                         .HasColumnType("INTEGER")
                         .HasColumnName("client");
+
+                    b.Property<decimal>("Deposit")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("deposit");
 
                     b.Property<string>("Note")
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("note");
 
+                    b.Property<int>("Out")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("out");
+
+                    b.Property<long?>("OutAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("out_at");
+
+                    b.Property<int>("Packed")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("packed");
+
                     b.Property<long>("Promised")
                         .HasColumnType("INTEGER")
                         .HasColumnName("promised");
 
+                    b.Property<string>("Reference")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reference");
+
+                    b.Property<int?>("RemakeOf")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("remake_of");
+
                     b.Property<int>("State")
                         .HasColumnType("INTEGER")
                         .HasColumnName("state");
+
+                    b.Property<string>("StateWhy")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state_why");
 
                     b.Property<long>("TakenAt")
                         .HasColumnType("INTEGER")
@@ -1046,11 +1222,63 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
 
                     b.HasKey("Number");
 
-                    b.HasIndex("Client");
+                    b.HasIndex("Client", "Reference");
 
                     b.HasIndex("State", "Promised");
 
                     b.ToTable("order");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.OrderFact", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<decimal?>("Amount")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("amount");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<string>("ByClient")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by_client");
+
+                    b.Property<string>("Files")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("files");
+
+                    b.Property<int>("Kind")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Proof")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("proof");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.HasKey("Order", "Number");
+
+                    b.ToTable("order_fact");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Orders.PrintLine", b =>
@@ -1063,6 +1291,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("line");
 
+                    b.Property<long>("Around")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("around");
+
                     b.Property<bool>("BlackPointCompensation")
                         .HasColumnType("INTEGER")
                         .HasColumnName("black_point_compensation");
@@ -1071,9 +1303,17 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("border");
 
+                    b.Property<Guid?>("Command")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("command");
+
                     b.Property<int>("Copies")
                         .HasColumnType("INTEGER")
                         .HasColumnName("copies");
+
+                    b.Property<int>("Edge")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("edge");
 
                     b.Property<int>("Good")
                         .HasColumnType("INTEGER")
@@ -1140,6 +1380,8 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnName("work");
 
                     b.HasKey("Order", "Line");
+
+                    b.HasIndex("Command");
 
                     b.HasIndex("Paper");
 
@@ -1394,6 +1636,43 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasKey("Code");
 
                     b.ToTable("paper");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.People.ApiKey", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<string>("KeyHash")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("key_hash");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<long?>("RevokedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("revoked_at");
+
+                    b.Property<long>("Since")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("since");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("KeyHash")
+                        .IsUnique();
+
+                    b.ToTable("api_key");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.People.Decision", b =>
@@ -2883,6 +3162,15 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Orders.Complaint", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
+                        .WithMany()
+                        .HasForeignKey("Order", "Line")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Orders.Finding", b =>
                 {
                     b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
@@ -2892,11 +3180,29 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Orders.FinishStep", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.Order", null)
+                        .WithMany()
+                        .HasForeignKey("Order")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Orders.Order", b =>
                 {
                     b.HasOne("Goodsheet.Room.Orders.Client", null)
                         .WithMany()
                         .HasForeignKey("Client")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.OrderFact", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.Order", null)
+                        .WithMany()
+                        .HasForeignKey("Order")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
