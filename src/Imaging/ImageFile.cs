@@ -33,7 +33,7 @@ public sealed record ImageFile(
         }
         catch (VipsException e)
         {
-            return new PictureFault($"The file cannot be read: {FirstLine(e)}");
+            return new PictureFault($"The file is cut short or damaged, and its head cannot be read: {FirstLine(e)}");
         }
     }
 
@@ -86,8 +86,12 @@ public sealed record ImageFile(
     internal static int OrientationOf(Image image) =>
         image.Contains("orientation") && image.Get("orientation") is int o and >= 1 and <= 8 ? o : 1;
 
-    internal static string FirstLine(VipsException e) => e.Message.Split('\n', StringSplitOptions.RemoveEmptyEntries) is { Length: > 1 } lines
-        ? lines[1].Trim() : e.Message.Trim();
+    /// <summary>What the reader says is wrong, without where this room keeps the file.</summary>
+    internal static string FirstLine(VipsException e)
+    {
+        var line = e.Message.Split('\n', StringSplitOptions.RemoveEmptyEntries) is { Length: > 1 } lines ? lines[1].Trim() : e.Message.Trim();
+        return Path.IsPathRooted(line) ? line[(line.LastIndexOf(": ", StringComparison.Ordinal) + 2)..] : line;
+    }
 
     private static PictureResult<ImageFile> Describe(Image image, string format)
     {

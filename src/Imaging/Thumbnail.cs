@@ -20,7 +20,7 @@ public static class Thumbnail
         {
             using var small = Image.Thumbnail(path, longSide, height: longSide, size: Enums.Size.Down, outputProfile: "srgb");
             using var flat = small.HasAlpha() ? small.Flatten(background: [255]) : small.Copy();
-            return flat.JpegsaveBuffer(q: Quality, keep: Enums.ForeignKeep.None);
+            return flat.JpegsaveBuffer(q: Quality, keep: Enums.ForeignKeep.Icc); // with nothing kept it has no JFIF head, by which the document knows a JPEG
         }
         catch (VipsException)
         {

@@ -66,11 +66,22 @@ internal static class ApiDoor
     {
         options.OpenApiVersion = OpenApiSpecVersion.OpenApi3_0; // what client generators read
         options.ShouldInclude = call => call.RelativePath?.StartsWith("api/", StringComparison.Ordinal) is true;
+        options.AddOperationTransformer((operation, _, _) =>
+        {
+            // Generators send a body as it is only where its own schema says that it is binary, not where it refers to one.
+            if (operation.RequestBody?.Content?.TryGetValue("application/octet-stream", out var body) is true)
+            {
+                body.Schema = new OpenApiSchema { Type = JsonSchemaType.String, Format = "binary" };
+            }
+
+            return Task.CompletedTask;
+        });
         options.AddDocumentTransformer((document, _, _) =>
         {
             document.Info = new() { Title = "Goodsheet", Version = "1", Description = "Puts orders into a print room and says how they are. Lengths are in mm." };
             document.Servers?.Clear(); // the room is where it was asked
             document.Components ??= new();
+            document.Components.Schemas?.Remove("IFormFile"); // nothing refers to it any more
             document.Components.SecuritySchemes = new Dictionary<string, IOpenApiSecurityScheme>
             {
                 ["key"] = new OpenApiSecurityScheme { Type = SecuritySchemeType.Http, Scheme = "bearer", Description = "A key given out under People, Programs." },

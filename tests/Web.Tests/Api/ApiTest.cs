@@ -111,6 +111,7 @@ public class ApiTest
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, (await http.PostAsync("/api/pictures", new ByteArrayContent([1, 2, 3]), Cancel)).StatusCode);
         using var large = new HttpRequestMessage(HttpMethod.Post, "/api/orders") { Content = new ByteArrayContent(new byte[BodySize.LargestForm + 1]) };
+        large.Headers.ExpectContinue = true; // so that the room's no comes before its door closes
         Assert.Equal(HttpStatusCode.RequestEntityTooLarge, (await http.SendAsync(large, Cancel)).StatusCode);
         await using var db = served.Store.Open();
         Assert.Equal(0, await db.Orders.CountAsync(Cancel));
