@@ -12,6 +12,22 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
         protected override void Up(MigrationBuilder migrationBuilder)
         {
             migrationBuilder.CreateTable(
+                name: "api_key",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    key_hash = table.Column<string>(type: "text", nullable: false),
+                    since = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false),
+                    revoked_at = table.Column<long>(type: "bigint", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_api_key", x => x.id);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "care_bands",
                 columns: table => new
                 {
@@ -186,6 +202,25 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_instrument", x => x.serial);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "intake_settings",
+                columns: table => new
+                {
+                    id = table.Column<int>(type: "integer", nullable: false),
+                    picture_folder = table.Column<string>(type: "text", nullable: false),
+                    watched_folder = table.Column<string>(type: "text", nullable: false),
+                    quiet_seconds = table.Column<int>(type: "integer", nullable: false),
+                    client = table.Column<string>(type: "text", nullable: false),
+                    paper = table.Column<string>(type: "text", nullable: true),
+                    long_side = table.Column<long>(type: "bigint", nullable: false),
+                    border = table.Column<long>(type: "bigint", nullable: false),
+                    promised_days = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_intake_settings", x => x.id);
                 });
 
             migrationBuilder.CreateTable(
@@ -426,6 +461,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     taken_by = table.Column<string>(type: "text", nullable: false),
                     promised = table.Column<long>(type: "bigint", nullable: false),
                     state = table.Column<int>(type: "integer", nullable: false),
+                    state_why = table.Column<string>(type: "text", nullable: false),
+                    asks = table.Column<int>(type: "integer", nullable: false),
+                    approved_at = table.Column<long>(type: "bigint", nullable: true),
+                    deposit = table.Column<decimal>(type: "numeric", nullable: false),
+                    reference = table.Column<string>(type: "text", nullable: false),
+                    @out = table.Column<int>(name: "out", type: "integer", nullable: false),
+                    packed = table.Column<int>(type: "integer", nullable: false),
+                    out_at = table.Column<long>(type: "bigint", nullable: true),
+                    remake_of = table.Column<int>(type: "integer", nullable: true),
                     note = table.Column<string>(type: "text", nullable: false)
                 },
                 constraints: table =>
@@ -846,6 +890,54 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "finish_step",
+                columns: table => new
+                {
+                    order = table.Column<int>(type: "integer", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<int>(type: "integer", nullable: false),
+                    text = table.Column<string>(type: "text", nullable: false),
+                    done_at = table.Column<long>(type: "bigint", nullable: true),
+                    done_by = table.Column<string>(type: "text", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_finish_step", x => new { x.order, x.number });
+                    table.ForeignKey(
+                        name: "FK_finish_step_order_order",
+                        column: x => x.order,
+                        principalTable: "order",
+                        principalColumn: "number",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "order_fact",
+                columns: table => new
+                {
+                    order = table.Column<int>(type: "integer", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<int>(type: "integer", nullable: false),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false),
+                    text = table.Column<string>(type: "text", nullable: false),
+                    by_client = table.Column<string>(type: "text", nullable: false),
+                    files = table.Column<string>(type: "text", nullable: false),
+                    proof = table.Column<string>(type: "text", nullable: false),
+                    amount = table.Column<decimal>(type: "numeric", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_order_fact", x => new { x.order, x.number });
+                    table.ForeignKey(
+                        name: "FK_order_fact_order_order",
+                        column: x => x.order,
+                        principalTable: "order",
+                        principalColumn: "number",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "order_quote",
                 columns: table => new
                 {
@@ -884,6 +976,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     width = table.Column<long>(type: "bigint", nullable: false),
                     height = table.Column<long>(type: "bigint", nullable: false),
                     border = table.Column<long>(type: "bigint", nullable: false),
+                    edge = table.Column<int>(type: "integer", nullable: false),
+                    around = table.Column<long>(type: "bigint", nullable: false),
+                    command = table.Column<Guid>(type: "uuid", nullable: true),
                     paper = table.Column<string>(type: "text", nullable: false),
                     copies = table.Column<int>(type: "integer", nullable: false),
                     intent = table.Column<int>(type: "integer", nullable: false),
@@ -1072,6 +1167,34 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         column: x => x.condition,
                         principalTable: "printing_condition",
                         principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "complaint",
+                columns: table => new
+                {
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    order = table.Column<int>(type: "integer", nullable: false),
+                    line = table.Column<int>(type: "integer", nullable: false),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false),
+                    what = table.Column<string>(type: "text", nullable: false),
+                    pays = table.Column<int>(type: "integer", nullable: false),
+                    came_back = table.Column<bool>(type: "boolean", nullable: false),
+                    photograph = table.Column<string>(type: "text", nullable: true),
+                    remake = table.Column<int>(type: "integer", nullable: true),
+                    settled_at = table.Column<long>(type: "bigint", nullable: true),
+                    settled_how = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_complaint", x => x.number);
+                    table.ForeignKey(
+                        name: "FK_complaint_print_line_order_line",
+                        columns: x => new { x.order, x.line },
+                        principalTable: "print_line",
+                        principalColumns: new[] { "order", "line" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -1459,6 +1582,12 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateIndex(
+                name: "IX_api_key_key_hash",
+                table: "api_key",
+                column: "key_hash",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
                 name: "IX_bench_test_paper",
                 table: "bench_test",
                 column: "paper");
@@ -1478,6 +1607,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "IX_client_price_paper",
                 table: "client_price",
                 column: "paper");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_complaint_order_line",
+                table: "complaint",
+                columns: new[] { "order", "line" });
 
             migrationBuilder.CreateIndex(
                 name: "IX_consumable_printer",
@@ -1575,9 +1709,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 column: "paper");
 
             migrationBuilder.CreateIndex(
-                name: "IX_order_client",
+                name: "IX_order_client_reference",
                 table: "order",
-                column: "client");
+                columns: new[] { "client", "reference" });
 
             migrationBuilder.CreateIndex(
                 name: "IX_order_state_promised",
@@ -1593,6 +1727,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "IX_price_line_paper_format",
                 table: "price_line",
                 columns: new[] { "paper", "format" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_print_line_command",
+                table: "print_line",
+                column: "command");
 
             migrationBuilder.CreateIndex(
                 name: "IX_print_line_paper",
@@ -1720,6 +1859,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
         protected override void Down(MigrationBuilder migrationBuilder)
         {
             migrationBuilder.DropTable(
+                name: "api_key");
+
+            migrationBuilder.DropTable(
                 name: "bench_test");
 
             migrationBuilder.DropTable(
@@ -1736,6 +1878,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
             migrationBuilder.DropTable(
                 name: "climate_reading");
+
+            migrationBuilder.DropTable(
+                name: "complaint");
 
             migrationBuilder.DropTable(
                 name: "consumable_move");
@@ -1759,7 +1904,13 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "fingerprint");
 
             migrationBuilder.DropTable(
+                name: "finish_step");
+
+            migrationBuilder.DropTable(
                 name: "form_key");
+
+            migrationBuilder.DropTable(
+                name: "intake_settings");
 
             migrationBuilder.DropTable(
                 name: "loaded");
@@ -1772,6 +1923,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
             migrationBuilder.DropTable(
                 name: "numbered_print");
+
+            migrationBuilder.DropTable(
+                name: "order_fact");
 
             migrationBuilder.DropTable(
                 name: "order_quote");
