@@ -14,13 +14,15 @@ internal static class Advice
         var (now, today) = (clock.GetUtcNow(), clock.Today());
         var sendings = await db.ClocksAsync(today, cancel);
         var needs = await db.NeedsAsync(clock, cancel);
-        return new(now, today, sendings, needs, [.. needs.Where(n => n.Item.Supplier is { } s && sendings[s].Ways.Count > 0)
+        var pieces = await db.PiecesAsync(sendings, clock, cancel);
+        return new(now, today, sendings, needs, pieces, [.. needs.Where(n => n.Item.Supplier is { } s && sendings[s].Ways.Count > 0)
             .Select(n => new Line(n, sendings[n.Item.Supplier!.Value], Reorder.Of(n.Of, sendings[n.Item.Supplier.Value].Promise(now), today, FillRate, sendings[n.Item.Supplier.Value].Late)))]);
     }
 
     /// <param name="Lines">For items with a supplier; the others are in the needs alone.</param>
     public sealed record Read(
-        DateTimeOffset Now, DateOnly Today, IReadOnlyDictionary<SupplierCode, Sending> Sendings, IReadOnlyList<Need> Needs, IReadOnlyList<Line> Lines);
+        DateTimeOffset Now, DateOnly Today, IReadOnlyDictionary<SupplierCode, Sending> Sendings, IReadOnlyList<Need> Needs,
+        IReadOnlyList<PiecesNeed> Pieces, IReadOnlyList<Line> Lines);
 
     public sealed record Line(Need Need, Sending Sending, Reorder Reorder);
 }

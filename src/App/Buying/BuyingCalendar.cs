@@ -22,14 +22,16 @@ public sealed class BuyingCalendar(RoomStore room, TimeProvider clock)
         Line(text, "BEGIN:VCALENDAR");
         Line(text, "VERSION:2.0");
         Line(text, "PRODID:-//Goodsheet//Buying//EN");
-        foreach (var low in advice.Lines.Where(l => l.Reorder.Packs > 0).GroupBy(l => l.Sending.Supplier.Code))
+        var wanted = advice.Lines.Where(l => l.Reorder.Packs > 0).Select(l => (l.Sending, What: $"{l.Need.Paper} {l.Need.Item.Format}: {l.Reorder.Packs}"))
+            .Concat(advice.Pieces.Where(p => p.Pieces > 0).Select(p => (p.Sending, What: $"{p.Stock.Consumable.Name}: {p.Pieces}")));
+        foreach (var low in wanted.GroupBy(l => l.Sending.Supplier.Code))
         {
-            var (promise, name) = (low.First().Reorder.Promise, low.First().Sending.Supplier.Name);
+            var (promise, name) = (low.First().Sending.Promise(advice.Now), low.First().Sending.Supplier.Name);
             var start = Utc(promise.CutOff.AddMinutes(-MinutesBefore));
             Event(text, $"cut-off-{low.Key}-{promise.CutOffDay:yyyyMMdd}", advice.Now, [$"DTSTART:{start}", $"DTEND:{Utc(promise.CutOff)}"],
                 $"Order from {name}",
                 $"Sent before {Utc(promise.CutOff)} it comes on {promise.ComesOn:yyyy-MM-dd}; after that on {promise.ThenComesOn:yyyy-MM-dd}. "
-                + string.Join(", ", low.Select(l => $"{l.Need.Paper} {l.Need.Item.Format}: {l.Reorder.Packs}")));
+                + string.Join(", ", low.Select(l => l.What)));
         }
 
         foreach (var order in due)

@@ -3,6 +3,7 @@ using Goodsheet.App.Storage;
 using Goodsheet.Room;
 using Goodsheet.Room.Buying;
 using Goodsheet.Room.Papers;
+using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.App.Buying;
 
@@ -52,11 +53,27 @@ public sealed class ChangeOrder(RoomStore room, TimeProvider clock)
                 }
             }
 
-            return request.Add is { } more ? await AddAsync(db, order, lines, more, [.. prices[more.Item]], cancel) : new Done(order.Number);
+            var pieces = await db.PurchasePieces.Where(l => l.Order == order.Number).ToListAsync(cancel);
+            foreach (var line in pieces.Where(l => request.Packs.ContainsKey(l.Line)))
+            {
+                line.Pieces = request.Packs[line.Line];
+                if (line.Pieces == 0)
+                {
+                    db.PurchasePieces.Remove(line);
+                }
+            }
+
+            var next = lines.Select(l => l.Line).Concat(pieces.Select(p => p.Line)).DefaultIfEmpty(0).Max() + 1;
+            if (request.AddPieces is { } code)
+            {
+                return await AddPiecesAsync(db, order, pieces, code, next, cancel);
+            }
+
+            return request.Add is { } more ? await AddAsync(db, order, lines, more, next, [.. prices[more.Item]], cancel) : new Done(order.Number);
         }, cancel);
 
     private static async Task<Outcome<Done>> AddAsync(
-        RoomDb db, PurchaseOrder order, List<PurchaseLine> lines, More more, IReadOnlyList<PriceLine> prices, CancellationToken cancel)
+        RoomDb db, PurchaseOrder order, List<PurchaseLine> lines, More more, int next, IReadOnlyList<PriceLine> prices, CancellationToken cancel)
     {
         if (await db.Items.FindAsync([more.Item.Paper, more.Item.Format], cancel) is not { } item)
         {
@@ -73,7 +90,7 @@ public sealed class ChangeOrder(RoomStore room, TimeProvider clock)
             db.PurchaseLines.Add(new()
             {
                 Order = order.Number,
-                Line = lines.Count == 0 ? 1 : lines.Max(l => l.Line) + 1,
+                Line = next,
                 Paper = item.Paper,
                 Format = item.Format,
                 Packs = more.Packs,
@@ -86,8 +103,25 @@ public sealed class ChangeOrder(RoomStore room, TimeProvider clock)
         return new Done(order.Number);
     }
 
+    private static async Task<Outcome<Done>> AddPiecesAsync(
+        RoomDb db, PurchaseOrder order, List<PiecesLine> pieces, ConsumableCode code, int next, CancellationToken cancel)
+    {
+        if (await db.Consumables.FindAsync([code], cancel) is not { } consumable)
+        {
+            return new Shelf.NoSuchConsumable(code);
+        }
+
+        if (pieces.Any(p => p.Consumable == code && p.Pieces > 0))
+        {
+            return new PiecesAreOnIt(consumable.Name);
+        }
+
+        db.PurchasePieces.Add(new() { Order = order.Number, Line = next, Consumable = code, Pieces = 1, Price = consumable.Price, Reason = "Added by hand." });
+        return new Done(order.Number);
+    }
+
     /// <param name="Packs">By line; lines that are not named stay as they are.</param>
-    public sealed record Request(int Order, IReadOnlyDictionary<int, int> Packs, More? Add = null, string? Way = null);
+    public sealed record Request(int Order, IReadOnlyDictionary<int, int> Packs, More? Add = null, string? Way = null, ConsumableCode? AddPieces = null);
 
     public sealed record More(ItemCode Item, int Packs);
 
@@ -98,6 +132,8 @@ public sealed class ChangeOrder(RoomStore room, TimeProvider clock)
     public sealed record NoSuchWay(string Way) : Refusal($"The supplier has no way of sending called “{Way}”.");
 
     public sealed record NotKept(ItemCode Item) : Refusal($"The room does not keep {Item}.");
+
+    public sealed record PiecesAreOnIt(string Name) : Refusal($"{Name} is on this order already. Change its pieces.");
 
     public sealed record IsOnIt(ItemCode Item) : Refusal($"{Item} is on this order already. Change its packs.");
 }

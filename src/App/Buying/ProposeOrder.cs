@@ -43,7 +43,7 @@ public sealed class ProposeOrder(RoomStore room, TimeProvider clock)
                 ProposedAt = advice.Now,
             };
             db.Purchases.Add(order);
-            db.PurchaseLines.AddRange(advice.Lines.Where(l => l.Sending.Supplier.Code == request.Supplier && l.Reorder.Packs > 0)
+            PurchaseLine[] lines = [.. advice.Lines.Where(l => l.Sending.Supplier.Code == request.Supplier && l.Reorder.Packs > 0)
                 .Select((l, i) => new PurchaseLine
                 {
                     Order = order.Number,
@@ -54,6 +54,17 @@ public sealed class ProposeOrder(RoomStore room, TimeProvider clock)
                     PackSize = l.Need.Of.Pack,
                     Price = PriceList.PriceOf(l.Need.Prices, l.Reorder.Packs),
                     Reason = l.Reorder.Why(),
+                })];
+            db.PurchaseLines.AddRange(lines);
+            db.PurchasePieces.AddRange(advice.Pieces.Where(p => p.Sending.Supplier.Code == request.Supplier && p.Pieces > 0)
+                .Select((p, i) => new PiecesLine
+                {
+                    Order = order.Number,
+                    Line = lines.Length + i + 1,
+                    Consumable = p.Stock.Consumable.Code,
+                    Pieces = p.Pieces,
+                    Price = p.Stock.Consumable.Price,
+                    Reason = p.Why,
                 }));
             return new Done(order.Number, true);
         }, cancel);

@@ -34,6 +34,21 @@ public static class PurchaseText
                 csv.WriteField(Plain(line.Of.Sum));
                 csv.NextRecord();
             }
+
+            foreach (var piece in page.Pieces)
+            {
+                csv.WriteField(page.Order.Number);
+                csv.WriteField(piece.Of.Line);
+                csv.WriteField(piece.Of.Consumable.Value);
+                csv.WriteField(piece.Name);
+                csv.WriteField("");
+                csv.WriteField(piece.Of.Pieces);
+                csv.WriteField(1);
+                csv.WriteField("pieces");
+                csv.WriteField(Plain(piece.Of.Price));
+                csv.WriteField(Plain(piece.Of.Sum));
+                csv.NextRecord();
+            }
         }
 
         return text.ToString();
@@ -51,12 +66,23 @@ public static class PurchaseText
         text.Append(culture, $"Order {page.Order.Number} from {page.Room}").AppendLine().AppendLine();
         foreach (var line in page.Lines)
         {
-            var pack = line.IsRoll ? string.Create(culture, $"a roll of {line.Of.PackSize / 1000.0:0.##} m") : string.Create(culture, $"packs of {line.Of.PackSize} sheets");
-            text.Append(culture, $"{line.Of.Packs} × {line.Paper}, {line.Of.Format}, {pack}").AppendLine();
+            text.Append(culture, $"{line.Of.Packs} × {line.Paper}, {line.Of.Format}, {Pack(line.Of.PackSize, line.IsRoll)}").AppendLine();
         }
 
+        foreach (var piece in page.Pieces)
+        {
+            text.Append(culture, $"{piece.Of.Pieces} × {piece.Name}").AppendLine();
+        }
+
+        return text.AppendLine().AppendLine(HowSent(page)).ToString();
+    }
+
+    internal static string Pack(long size, bool isRoll) => isRoll
+        ? string.Create(CultureInfo.CurrentCulture, $"a roll of {size / 1000.0:0.##} m") : string.Create(CultureInfo.CurrentCulture, $"packs of {size} sheets");
+
+    internal static string HowSent(ShowPurchase.Page page)
+    {
         var comes = page.Order.PromisedOn ?? page.Promise.ComesOn;
-        text.AppendLine().Append(culture, $"Please send by {page.Way.Name}. By your terms we expect it on {comes.ToString("dddd d MMMM", culture)}; tell us if it will be later, or if anything is missing.").AppendLine();
-        return text.ToString();
+        return $"Please send by {page.Way.Name}. By your terms we expect it on {comes.ToString("dddd d MMMM", CultureInfo.CurrentCulture)}; tell us if it will be later, or if anything is missing.";
     }
 }

@@ -38,14 +38,15 @@ public sealed class SendOrder(RoomStore room, TimeProvider clock)
             }
 
             var lines = await db.PurchaseLines.Where(l => l.Order == order.Number).ToListAsync(cancel);
-            if (lines.Count == 0)
+            var pieces = await db.PurchasePieces.Where(l => l.Order == order.Number).ToListAsync(cancel);
+            if (lines.Count + pieces.Count == 0)
             {
                 return new NothingOnIt(order.Number);
             }
 
             var sending = (await db.ClocksAsync(clock.Today(), cancel))[order.Supplier];
-            var sum = lines.Sum(l => l.Sum ?? 0);
-            if (lines.All(l => l.Price is not null) && sum < sending.Supplier.MinimumOrder)
+            var sum = lines.Sum(l => l.Sum ?? 0) + pieces.Sum(p => p.Sum ?? 0);
+            if (lines.All(l => l.Price is not null) && pieces.All(p => p.Price is not null) && sum < sending.Supplier.MinimumOrder)
             {
                 return new UnderTheMinimum(sum, sending.Supplier.MinimumOrder);
             }

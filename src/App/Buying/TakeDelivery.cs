@@ -38,12 +38,13 @@ public sealed class TakeDelivery(RoomStore room, TimeProvider clock)
             }
 
             var lines = await db.PurchaseLines.Where(l => l.Order == order.Number).ToDictionaryAsync(l => l.Line, cancel);
+            var pieces = await db.PurchasePieces.Where(l => l.Order == order.Number).ToDictionaryAsync(l => l.Line, cancel);
             if (order.MayCome().Refusal is { } no)
             {
                 return no;
             }
 
-            if (Wrong(request, note, lines) is { } wrong)
+            if (Wrong(request, note, [.. lines.Keys, .. pieces.Keys], pieces) is { } wrong)
             {
                 return wrong;
             }
@@ -54,11 +55,13 @@ public sealed class TakeDelivery(RoomStore room, TimeProvider clock)
             }
 
             var lots = await PutAwayAsync(db, order, lines, request, wish, cancel);
-            await BookAsync(db, order, lines.Values, request, note, cancel);
+            await new PiecesIn(db, order.Number, wish).PutAwayAsync(request.Boxes, pieces, clock.Today(), cancel);
+            var all = lines.Values.All(l => l.Missing == 0) && pieces.Values.All(p => p.Missing == 0);
+            await BookAsync(db, order, all, request, note, cancel);
             return new Done(lots, order.State);
         }, cancel);
 
-    private Refusal? Wrong(Request request, string note, Dictionary<int, PurchaseLine> lines)
+    private Refusal? Wrong(Request request, string note, HashSet<int> lines, Dictionary<int, PiecesLine> pieces)
     {
         if (note.Length is 0 or > LongestNote)
         {
@@ -75,9 +78,14 @@ public sealed class TakeDelivery(RoomStore room, TimeProvider clock)
             return new NothingCame();
         }
 
-        if (request.Boxes.FirstOrDefault(b => !lines.ContainsKey(b.Line)) is { } stray)
+        if (request.Boxes.FirstOrDefault(b => !lines.Contains(b.Line)) is { } stray)
         {
             return new NoSuchLine(request.Order, stray.Line);
+        }
+
+        if (request.Boxes.FirstOrDefault(b => pieces.ContainsKey(b.Line) && b.Came > KeepConsumable.Request.MostPieces) is { } many)
+        {
+            return new NotAQuantity(many.Came);
         }
 
         return request.Boxes.FirstOrDefault(b => b.Came > 0 && b.BestBefore < clock.Today()) is { } old
@@ -88,7 +96,7 @@ public sealed class TakeDelivery(RoomStore room, TimeProvider clock)
         RoomDb db, PurchaseOrder order, Dictionary<int, PurchaseLine> lines, Request request, Wish wish, CancellationToken cancel)
     {
         var lots = new List<LotCode>();
-        foreach (var box in request.Boxes)
+        foreach (var box in request.Boxes.Where(b => lines.ContainsKey(b.Line)))
         {
             var line = lines[box.Line];
             (line.CameDamaged, line.CameWrong) = (line.CameDamaged + box.Damaged, line.CameWrong + box.Wrong);
@@ -120,10 +128,9 @@ public sealed class TakeDelivery(RoomStore room, TimeProvider clock)
     }
 
     private async Task BookAsync(
-        RoomDb db, PurchaseOrder order, IReadOnlyCollection<PurchaseLine> lines, Request request, string note, CancellationToken cancel)
+        RoomDb db, PurchaseOrder order, bool all, Request request, string note, CancellationToken cancel)
     {
         var today = clock.Today();
-        var all = lines.All(l => l.Missing == 0);
         var promised = order.PromisedOn!.Value;
         var days = (await db.ClocksAsync(today, cancel))[order.Supplier].Clock.Works;
         db.Deliveries.Add(new()

@@ -52,7 +52,7 @@ public sealed class KeepConsumable(RoomStore room)
             }
 
             (known.Name, known.Millilitres, known.ReorderAt) = (request.Name.Trim(), request.Millilitres, request.ReorderAt);
-            (known.Place, known.Supplier) = (request.Place.Trim(), request.Supplier);
+            (known.Place, known.Supplier, known.Price) = (request.Place.Trim(), request.Supplier, request.Price);
             return new Done(code);
         }, cancel);
 
@@ -60,11 +60,13 @@ public sealed class KeepConsumable(RoomStore room)
 
     /// <param name="Code">The one to change; none to write a new one down. Kind, printer and channel stay as they were written.</param>
     public sealed record Request(
-        ConsumableCode? Code, string Name, ConsumableKind Kind, PrinterCode? Printer, string Channel, double Millilitres, long ReorderAt, string Place, SupplierCode? Supplier)
+        ConsumableCode? Code, string Name, ConsumableKind Kind, PrinterCode? Printer, string Channel, double Millilitres, long ReorderAt, string Place, SupplierCode? Supplier,
+        decimal? Price = null)
     {
         public const int LongestName = 60;
         public const long MostPieces = 10_000;
         public const double MostMillilitres = 10_000;
+        public const decimal MostPrice = 1_000_000;
 
         internal Refusal? Wrong() => this switch
         {
@@ -72,6 +74,7 @@ public sealed class KeepConsumable(RoomStore room)
             _ when Channel.Trim().Length > LongestName || Place.Trim().Length > LongestName => new DoesNotServe($"A channel and a place have at most {LongestName} letters."),
             _ when Kind is ConsumableKind.Ink && (Printer is null || Channel.Trim().Length == 0) => new DoesNotServe("Ink is of one printer and one channel: say which."),
             _ when !(Millilitres is >= 0 and <= MostMillilitres) => new DoesNotServe($"A piece holds from 0 to {MostMillilitres:0} ml."),
+            _ when Price is < 0 or > MostPrice => new DoesNotServe($"One costs from 0 to {MostPrice:0}."),
             _ when ReorderAt is < 0 or > MostPieces => new DoesNotServe($"More is ordered at 0 to {MostPieces} pieces."),
             _ => null,
         };

@@ -6,7 +6,8 @@ namespace Goodsheet.Room.Buying;
 /// <summary>What the room has of an item, and how it goes.</summary>
 public sealed record ItemNeed
 {
-    public required ItemCode Item { get; init; }
+    /// <summary>Of paper; a consumable has none.</summary>
+    public ItemCode Item { get; init; }
 
     public required bool IsRoll { get; init; }
 

@@ -44,6 +44,9 @@ public sealed class Consumable
     /// <summary>At so many pieces or fewer more is to be ordered.</summary>
     public long ReorderAt { get; set; }
 
+    /// <summary>What one costs, in the room's currency, before tax; none if that is not written down.</summary>
+    public decimal? Price { get; set; }
+
     public string Place { get; set; } = "";
 
     public Buying.SupplierCode? Supplier { get; set; }

@@ -46,6 +46,24 @@ public static class BuyingWords
         _ => order.PromisedOn < today ? "late" : "on the way",
     };
 
+    public static MarkState MarkOf(Standing standing) => standing switch
+    {
+        Standing.Rely => MarkState.Good,
+        Standing.Watch => MarkState.Due,
+        Standing.Talk => MarkState.Act,
+        Standing.Leave => MarkState.Gone,
+        _ => MarkState.Wait,
+    };
+
+    public static string Of(Standing standing) => standing switch
+    {
+        Standing.Rely => "rely on it",
+        Standing.Watch => "watch it",
+        Standing.Talk => "talk to it",
+        Standing.Leave => "leave it",
+        _ => "too new to say",
+    };
+
     public static string Of(DemandMethod method) => method switch
     {
         DemandMethod.EightWeeks => "average of the last eight weeks",

@@ -57,7 +57,7 @@ public sealed partial class PurchasePage
     {
         var item = Edit!.Add.Split('|');
         var more = item.Length == 2 ? new ChangeOrder.More(new(new(item[0]), new(item[1])), 1) : null;
-        await SayAsync(await ChangeOrder.RunAsync(new(Number, Edit.Packs, more, Edit.Way)), _ => "The order is changed.");
+        await SayAsync(await ChangeOrder.RunAsync(new(Number, Edit.Packs, more, Edit.Way, item is [{ Length: > 0 } code] ? new(code) : null)), _ => "The order is changed.");
         Edit = new() { Way = all!.Way.Name };
     }
 

@@ -37,7 +37,7 @@ public sealed partial class ConsumablePage
         one = await ShowConsumables.OneAsync(new(Code));
         if (one is not null)
         {
-            Keep ??= new() { Name = Kept.Name, Millilitres = Kept.Millilitres, ReorderAt = Kept.ReorderAt, Place = Kept.Place, Supplier = Kept.Supplier?.Value ?? "" };
+            Keep ??= new() { Name = Kept.Name, Millilitres = Kept.Millilitres, ReorderAt = Kept.ReorderAt, Place = Kept.Place, Price = Kept.Price, Supplier = Kept.Supplier?.Value ?? "" };
         }
     }
 
@@ -58,7 +58,7 @@ public sealed partial class ConsumablePage
     private async Task KeepAsync()
     {
         var outcome = await KeepConsumable.RunAsync(new(
-            new(Code), Keep!.Name, Kept.Kind, Kept.Printer, Kept.Channel, Keep.Millilitres, Keep.ReorderAt, Keep.Place, Keep.Supplier.Length > 0 ? new(Keep.Supplier) : null));
+            new(Code), Keep!.Name, Kept.Kind, Kept.Printer, Kept.Channel, Keep.Millilitres, Keep.ReorderAt, Keep.Place, Keep.Supplier.Length > 0 ? new(Keep.Supplier) : null, Keep.Price));
         (refusal, done) = (outcome.Refusal, outcome.Granted ? "It is kept so from now on." : null);
         one = await ShowConsumables.OneAsync(new(Code));
     }
@@ -92,6 +92,8 @@ public sealed partial class ConsumablePage
         public double Millilitres { get; set; }
 
         public long ReorderAt { get; set; }
+
+        public decimal? Price { get; set; }
 
         public string Place { get; set => field = value ?? ""; } = "";
 

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Goodsheet.Room.Buying;
 using Goodsheet.Room.Papers;
+using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.App.Storage.Tables;
 
@@ -60,6 +61,18 @@ internal sealed class PurchaseLineTable : IEntityTypeConfiguration<PurchaseLine>
         line.Property(l => l.Came).IsConcurrencyToken();
         line.HasOne<PurchaseOrder>().WithMany().HasForeignKey(l => l.Order).OnDelete(DeleteBehavior.Restrict);
         line.HasOne<Item>().WithMany().HasForeignKey(l => new { l.Paper, l.Format }).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class PiecesLineTable : IEntityTypeConfiguration<PiecesLine>
+{
+    public void Configure(EntityTypeBuilder<PiecesLine> line)
+    {
+        line.HasKey(l => new { l.Order, l.Line });
+        line.Ignore(l => l.Missing).Ignore(l => l.Sum);
+        line.Property(l => l.Came).IsConcurrencyToken();
+        line.HasOne<PurchaseOrder>().WithMany().HasForeignKey(l => l.Order).OnDelete(DeleteBehavior.Restrict);
+        line.HasOne<Consumable>().WithMany().HasForeignKey(l => l.Consumable).OnDelete(DeleteBehavior.Restrict);
     }
 }
 

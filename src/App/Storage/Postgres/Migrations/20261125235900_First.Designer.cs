@@ -175,6 +175,54 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.ToTable("dispatch");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Buying.PiecesLine", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("integer")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("integer")
+                        .HasColumnName("line");
+
+                    b.Property<long>("Came")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("came");
+
+                    b.Property<long>("CameDamaged")
+                        .HasColumnType("bigint")
+                        .HasColumnName("came_damaged");
+
+                    b.Property<long>("CameWrong")
+                        .HasColumnType("bigint")
+                        .HasColumnName("came_wrong");
+
+                    b.Property<string>("Consumable")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("consumable");
+
+                    b.Property<int>("Pieces")
+                        .HasColumnType("integer")
+                        .HasColumnName("pieces");
+
+                    b.Property<decimal?>("Price")
+                        .HasColumnType("numeric")
+                        .HasColumnName("price");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.HasKey("Order", "Line");
+
+                    b.HasIndex("Consumable");
+
+                    b.ToTable("pieces_line");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Buying.PriceLine", b =>
                 {
                     b.Property<string>("Supplier")
@@ -2767,6 +2815,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("place");
 
+                    b.Property<decimal?>("Price")
+                        .HasColumnType("numeric")
+                        .HasColumnName("price");
+
                     b.Property<string>("Printer")
                         .HasColumnType("text")
                         .HasColumnName("printer");
@@ -3049,6 +3101,21 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasOne("Goodsheet.Room.Buying.Supplier", null)
                         .WithMany()
                         .HasForeignKey("Supplier")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Buying.PiecesLine", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Shelf.Consumable", null)
+                        .WithMany()
+                        .HasForeignKey("Consumable")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Goodsheet.Room.Buying.PurchaseOrder", null)
+                        .WithMany()
+                        .HasForeignKey("Order")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

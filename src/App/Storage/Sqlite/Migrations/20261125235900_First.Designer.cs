@@ -170,6 +170,54 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.ToTable("dispatch");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Buying.PiecesLine", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("line");
+
+                    b.Property<long>("Came")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("came");
+
+                    b.Property<long>("CameDamaged")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("came_damaged");
+
+                    b.Property<long>("CameWrong")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("came_wrong");
+
+                    b.Property<string>("Consumable")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("consumable");
+
+                    b.Property<int>("Pieces")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("pieces");
+
+                    b.Property<decimal?>("Price")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("price");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reason");
+
+                    b.HasKey("Order", "Line");
+
+                    b.HasIndex("Consumable");
+
+                    b.ToTable("pieces_line");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Buying.PriceLine", b =>
                 {
                     b.Property<string>("Supplier")
@@ -2762,6 +2810,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("place");
 
+                    b.Property<decimal?>("Price")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("price");
+
                     b.Property<string>("Printer")
                         .HasColumnType("TEXT")
                         .HasColumnName("printer");
@@ -3044,6 +3096,21 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasOne("Goodsheet.Room.Buying.Supplier", null)
                         .WithMany()
                         .HasForeignKey("Supplier")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Buying.PiecesLine", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Shelf.Consumable", null)
+                        .WithMany()
+                        .HasForeignKey("Consumable")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Goodsheet.Room.Buying.PurchaseOrder", null)
+                        .WithMany()
+                        .HasForeignKey("Order")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

@@ -735,6 +735,7 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     channel = table.Column<string>(type: "TEXT", nullable: false),
                     millilitres = table.Column<double>(type: "REAL", nullable: false),
                     reorder_at = table.Column<long>(type: "INTEGER", nullable: false),
+                    price = table.Column<decimal>(type: "TEXT", nullable: true),
                     place = table.Column<string>(type: "TEXT", nullable: false),
                     supplier = table.Column<string>(type: "TEXT", nullable: true)
                 },
@@ -1103,6 +1104,37 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     table.PrimaryKey("PK_delivery", x => new { x.supplier, x.note });
                     table.ForeignKey(
                         name: "FK_delivery_purchase_order_order",
+                        column: x => x.order,
+                        principalTable: "purchase_order",
+                        principalColumn: "number",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "pieces_line",
+                columns: table => new
+                {
+                    order = table.Column<int>(type: "INTEGER", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    consumable = table.Column<string>(type: "TEXT", nullable: false),
+                    pieces = table.Column<int>(type: "INTEGER", nullable: false),
+                    price = table.Column<decimal>(type: "TEXT", nullable: true),
+                    reason = table.Column<string>(type: "TEXT", nullable: false),
+                    came = table.Column<long>(type: "INTEGER", nullable: false),
+                    came_damaged = table.Column<long>(type: "INTEGER", nullable: false),
+                    came_wrong = table.Column<long>(type: "INTEGER", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_pieces_line", x => new { x.order, x.line });
+                    table.ForeignKey(
+                        name: "FK_pieces_line_consumable_consumable",
+                        column: x => x.consumable,
+                        principalTable: "consumable",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_pieces_line_purchase_order_order",
                         column: x => x.order,
                         principalTable: "purchase_order",
                         principalColumn: "number",
@@ -1724,6 +1756,11 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                 column: "person");
 
             migrationBuilder.CreateIndex(
+                name: "IX_pieces_line_consumable",
+                table: "pieces_line",
+                column: "consumable");
+
+            migrationBuilder.CreateIndex(
                 name: "IX_price_line_paper_format",
                 table: "price_line",
                 columns: new[] { "paper", "format" });
@@ -1935,6 +1972,9 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
 
             migrationBuilder.DropTable(
                 name: "paper_price");
+
+            migrationBuilder.DropTable(
+                name: "pieces_line");
 
             migrationBuilder.DropTable(
                 name: "plan_settings");
