@@ -64,6 +64,7 @@ public class MutatedPictureTest
         try
         {
             using var rows = PictureRows.Open(path);
+            _ = PictureNotes.Of(path);
             var row = new ushort[rows.Width * rows.Channels];
             for (var y = 0; y < rows.Height; y++)
             {
@@ -81,7 +82,13 @@ public class MutatedPictureTest
     private static string WithProfile(Scratch scratch, string kind)
     {
         using var ramp = Image.NewFromFile(scratch.Ramp("ramp.png", Width, Height));
-        using var with = ramp.Mutate(m => m.Set(GValue.BlobType, "icc-profile-data", BuiltInProfiles.SRgb()));
+        using var with = ramp.Mutate(m =>
+        {
+            m.Set(GValue.BlobType, "icc-profile-data", BuiltInProfiles.SRgb());
+            m.Set(GValue.BlobType, "xmp-data", "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\"/>"u8.ToArray());
+            m.Set(GValue.BlobType, "iptc-data", (byte[])[.. "Photoshop 3.0\0"u8, .. "8BIM"u8, 4, 4, 0, 0, 0, 0, 0, 8, 28, 2, 80, 0, 3, .. "Ann"u8]);
+            m.Set(GValue.GStrType, "exif-ifd0-Artist", "Ann (Ann, ASCII, 4 components, 4 bytes)");
+        });
         with.WriteToFile(scratch[$"whole.{kind}"]);
         File.Delete(scratch["ramp.png"]);
         return scratch[$"whole.{kind}"];

@@ -13,7 +13,7 @@ internal static class MisreadBench
 
     public static void Show(string name, MeasurementSet set)
     {
-        var (planted, found, wrong, swapped) = (0, 0, 0, 0);
+        var (planted, found, wrong, swapped, leftOut) = (0, 0, 0, 0, 0);
         var patches = set.Averaged().Length;
         for (var seed = 0; seed < Seeds; seed++)
         {
@@ -29,10 +29,20 @@ internal static class MisreadBench
             var right = said.Count(f => chosen.Any(i => set.Patches[i].Device.SequenceEqual(f.Patch.Device)));
             (planted, found, wrong) = (planted + chosen.Count, found + right, wrong + said.Count - right);
             swapped += FindsSwap(set, random) ? 1 : 0;
+            leftOut += FindsLeftOut(set, random) ? 1 : 0;
         }
 
         Console.WriteLine($"\n{name}: {100.0 * found / planted:0.0} % of {planted} planted misreads found, {100.0 * wrong / (Seeds * patches):0.000} % false; "
-            + $"{Misreads.Find([set]).Count} in the chart as it is; {swapped} of {Seeds} swapped strips found.");
+            + $"{Misreads.Find([set]).Count} in the chart as it is; {swapped} of {Seeds} swapped strips and {leftOut} of {Seeds} left out found.");
+    }
+
+    // The last place holds the first strip once more.
+    private static bool FindsLeftOut(MeasurementSet set, Random random)
+    {
+        var strip = random.Next(set.Patches.Length / Strip);
+        var labs = set.Patches.Select(p => p.Lab).ToArray();
+        Lab[] read = [.. labs[..(strip * Strip)], .. labs[((strip + 1) * Strip)..], .. labs[..Strip]];
+        return StripOrder.Find(set with { Patches = [.. set.Patches.Select((p, i) => p with { Lab = read[i] })] }, Strip) is [{ Fault: OrderFault.LeftOut } f] && f.Strip == strip;
     }
 
     private static bool FindsSwap(MeasurementSet set, Random random)

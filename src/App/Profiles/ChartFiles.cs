@@ -10,6 +10,8 @@ internal static class ChartFiles
 {
     private const int Seed = 1;
     private const int MostSheets = 20;
+    private const double LeastInk = 2;
+    private const double MostInk = 4;
     private const int LeastOfStrip = 24;
     private const int MostOfStrip = 48;
 
@@ -35,13 +37,19 @@ internal static class ChartFiles
         {
             ChartKind.Strip => Strip(asked, known[0]),
             ChartKind.Settings => Ramps(asked),
-            ChartKind.Second when asked.Space is not DeviceSpace.Rgb || known.Any(k => k.Space is not DeviceSpace.Rgb) => new OnlyRgb(),
+            ChartKind.Second when known[0].Space is not (DeviceSpace.Grey or DeviceSpace.Rgb or DeviceSpace.Cmyk) || known.Any(k => k.Space != known[0].Space) => new NotAlike(),
+            ChartKind.Second => Whole(asked with { Space = known[0].Space }, known, cancel),
             _ => Whole(asked, known, cancel),
         };
     }
 
     private static Outcome<Chart> Whole(Asked asked, IReadOnlyList<MeasurementSet> known, CancellationToken cancel)
     {
+        if (asked.InkLimit is < LeastInk or > MostInk)
+        {
+            return new NoSuchChart($"{100 * LeastInk} to {100 * MostInk} % of ink");
+        }
+
         var room = asked.Sheets * asked.Sheet.Patches;
         var count = Math.Min(asked.Patches ?? room, ChartDesign.Most);
         if (count > room || count < ChartDesign.Fewest)
@@ -50,8 +58,8 @@ internal static class ChartFiles
         }
 
         var devices = asked.Kind is ChartKind.Second
-            ? ChartDesign.Second((RgbPrinterModel)PrinterModels.Fit(known, null, cancel), known, count)
-            : ChartDesign.First(asked.Space, count);
+            ? ChartDesign.Second(PrinterModels.Fit(known, null, cancel), known, count, asked.InkLimit)
+            : ChartDesign.First(asked.Space, count, asked.InkLimit);
         return ChartOrder.Lay(asked.Space, devices, asked.Sheet, Seed);
     }
 
@@ -116,8 +124,9 @@ internal static class ChartFiles
 /// <param name="Ppi">The printer's own pixels per inch.</param>
 /// <param name="Patches">Fewer than the sheets hold, if so wanted.</param>
 /// <param name="Kind">What it is for.</param>
+/// <param name="InkLimit">The most ink of all channels together, 1 a channel; CMYK only.</param>
 public sealed record Asked(
-    string Name, DeviceSpace Space, ChartSheet Sheet, int Sheets, double Ppi, int? Patches = null, ChartKind Kind = ChartKind.First);
+    string Name, DeviceSpace Space, ChartSheet Sheet, int Sheets, double Ppi, int? Patches = null, ChartKind Kind = ChartKind.First, double InkLimit = 3.2);
 
 public enum ChartKind
 {
@@ -134,6 +143,6 @@ public enum ChartKind
     Strip,
 }
 
-public sealed record OnlyRgb() : Refusal("A second chart is made for RGB printers only, after readings of RGB charts.");
+public sealed record NotAlike() : Refusal("A second chart is made after readings of one printer: all grey, all RGB or all CMYK. Nothing was written.");
 
 public sealed record NoSuchChart(string Why) : Refusal($"That chart cannot be: {Why}. Nothing was written.");

@@ -75,6 +75,8 @@ internal static class ChartReading
     {
         OrderFault.UpsideDown => $"The sheet was read upside down: {Better(found)}. Turn it and read it again.",
         OrderFault.Reversed => $"Strip {found.Strip + 1} was read from its end: {Better(found)}. Read strip {found.Strip + 1} again.",
+        OrderFault.LeftOut => $"Strip {found.Strip + 1} was left out: {Better(found)}. From there on each strip holds the readings of the next; read on from strip {found.Strip + 1}.",
+        OrderFault.ReadTwice => $"Strip {found.Strip + 1} was read twice: {Better(found)}. After it each strip holds the readings of the one before; read on from strip {found.Strip + 2}.",
         _ => $"Strips {found.Strip + 1} and {found.Other + 1} stand in each other's place: {Better(found)}. Read both again.",
     };
 

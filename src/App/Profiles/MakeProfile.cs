@@ -9,11 +9,21 @@ namespace Goodsheet.App.Profiles;
 /// <summary>Makes a profile from measured charts and judges it.</summary>
 public sealed class MakeProfile(TimeProvider clock)
 {
+    // Percent of all four inks together.
+    private const int LeastInk = 200;
+    private const int MostInk = 400;
+    private const int UsualInk = 320;
+
     public async Task<Outcome<Done>> RunAsync(Request request, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         if (request.Grid is < 9 or > 45)
         {
             return new NotAGrid(request.Grid.Value);
+        }
+
+        if (request.InkLimit is < LeastInk or > MostInk)
+        {
+            return new NotAnInkLimit(request.InkLimit.Value);
         }
 
         var (charts, known) = (new List<MeasurementSet>(), new List<MeasurementSet>());
@@ -62,6 +72,8 @@ public sealed class MakeProfile(TimeProvider clock)
                 Version = request.Version == 2 ? IccVersion.V2 : IccVersion.V4,
                 Grid = request.Grid,
                 Matte = request.Matte,
+                InkLimit = (request.InkLimit ?? UsualInk) / 100.0,
+                BlackFrom = request.Black switch { BlackStart.Late => 50, BlackStart.Early => 95, _ => 80 },
                 Measurements = CgatsWriter.Write(charts[0], "Goodsheet", request.Name),
             },
             Part(progress, 0.2, 0.9),
@@ -83,8 +95,11 @@ public sealed class MakeProfile(TimeProvider clock)
     /// <param name="Known">Charts of another paper on the same printer, which help when there are few patches.</param>
     /// <param name="Condition">Which M-condition to take of files that hold several.</param>
     /// <param name="Light">The light that prints will be looked at under; none for the colours as they were read.</param>
+    /// <param name="InkLimit">The most ink of all channels together, in percent; CMYK only, none for what suits most papers.</param>
+    /// <param name="Black">From where on black ink is taken; CMYK only.</param>
     public sealed record Request(
-        IReadOnlyList<string> Files, string Name, int Version = 4, int? Grid = null, bool Matte = false, IReadOnlyList<string>? Known = null, MCondition? Condition = null, ViewingLight? Light = null);
+        IReadOnlyList<string> Files, string Name, int Version = 4, int? Grid = null, bool Matte = false, IReadOnlyList<string>? Known = null, MCondition? Condition = null, ViewingLight? Light = null,
+        int? InkLimit = null, BlackStart Black = BlackStart.Usual);
 
     public sealed record Done(byte[] File, ProfileWorth Worth);
 
@@ -95,9 +110,23 @@ public sealed class MakeProfile(TimeProvider clock)
         _ => "What prints look like under a warm lamp is told by spectra. There are none.",
     });
 
+    public sealed record NotAnInkLimit(int Percent) : Refusal($"At most {Percent} % of ink cannot be: between {LeastInk} and {MostInk} %.");
+
     public sealed record NotAGrid(int Grid) : Refusal($"{Grid} nodes along a side cannot be: between 9 and 45.");
 
     public sealed record ChartsDiffer() : Refusal("The charts are not all grey, all RGB or all CMYK. A profile is made from charts of one kind.");
 
     public sealed record TooFewPatches(int Least) : Refusal($"There are too few different patches: at least {Least}.");
+}
+
+/// <summary>From where on a CMYK profile takes black ink.</summary>
+public enum BlackStart
+{
+    Usual,
+
+    /// <summary>In the darks only: light greys stay free of its grain.</summary>
+    Late,
+
+    /// <summary>From the lights on: greys stay neutral when the other inks drift, and there is less ink.</summary>
+    Early,
 }

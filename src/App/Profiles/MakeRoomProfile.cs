@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Files;
 using Goodsheet.App.Storage;
@@ -10,8 +11,8 @@ using Goodsheet.Room.Profiles;
 
 namespace Goodsheet.App.Profiles;
 
-/// <summary>Makes the profile of a printing condition, as long work. About: the numbers of its readings, the newest last, and perhaps "warm lamp".</summary>
-public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvider clock, MakeProfile make) : LongWork(room)
+/// <summary>Makes the profile of a printing condition, as long work. About: the numbers of its readings, the newest last, and perhaps how much ink, which black, "warm lamp".</summary>
+public sealed partial class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvider clock, MakeProfile make) : LongWork(room)
 {
     // With fewer patches than this, a paper that is known helps; one of this many knows the printer.
     private const int Few = 100;
@@ -19,6 +20,15 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
 
     /// <summary>The last words about a profile whose colours are those under such a lamp.</summary>
     public const string WarmLamp = "warm lamp";
+
+    /// <summary>What is to be said of the inks of a CMYK profile; empty where nothing is.</summary>
+    public static string InkWords(int? limit, BlackStart black) =>
+        (limit is { } most ? $" with at most {most}% ink" : "") + (black is BlackStart.Usual ? "" : $", {Words(black)}");
+
+    private static string Words(BlackStart black) => black is BlackStart.Late ? "late black" : "early black";
+
+    [GeneratedRegex(@"(\d{1,4})% ink")]
+    private static partial Regex Ink();
 
     /// <summary>Nodes along each side of the tables; none for what suits.</summary>
     internal int? Grid { get; set; }
@@ -38,7 +48,9 @@ public sealed class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvide
         var known = readings.Sum(r => r.Patches) < Few ? await KnownAsync(db, reading, condition.Printer, cancel) : null;
         var done = await make.RunAsync(
             new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Grid: Grid, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)], Condition: ChartReading.ConditionOf(reading.MCondition),
-                Light: warm ? ViewingLight.WarmLamp : null),
+                Light: warm ? ViewingLight.WarmLamp : null,
+                InkLimit: Ink().Match(about) is { Success: true } ink ? int.Parse(ink.Groups[1].ValueSpan, CultureInfo.InvariantCulture) : null,
+                Black: about.Contains(Words(BlackStart.Late), StringComparison.Ordinal) ? BlackStart.Late : about.Contains(Words(BlackStart.Early), StringComparison.Ordinal) ? BlackStart.Early : BlackStart.Usual),
             new Progress<double>(p => tell((int)(2 + (95 * p)))), cancel);
         if (!done.Granted)
         {

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Papers;
 using Goodsheet.App.Storage;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Printers;
@@ -39,7 +40,7 @@ public sealed class ShowProfiles(RoomStore room)
         var earlier = await db.Readings.AsNoTracking()
             .Where(r => r.Condition == reading.Condition && r.MCondition == reading.MCondition && r.Number < number).OrderBy(r => r.Number)
             .Select(r => r.Number).ToListAsync(cancel);
-        return new(reading, paper, rule, JsonSerializer.Deserialize<List<string>>(reading.Findings)!, profiles, earlier);
+        return new(reading, paper, rule, JsonSerializer.Deserialize<List<string>>(reading.Findings)!, profiles, earlier, PaperLook.Read(reading.Figures)?.Channels ?? 0);
     }
 
     /// <summary>Readings of charts, the newest first.</summary>
@@ -65,5 +66,5 @@ public sealed class ShowProfiles(RoomStore room)
     }
 
     public sealed record ReadingPage(
-        Reading Reading, Paper Paper, ClassRule Rule, IReadOnlyList<string> Findings, IReadOnlyList<Profile> Profiles, IReadOnlyList<int> Earlier);
+        Reading Reading, Paper Paper, ClassRule Rule, IReadOnlyList<string> Findings, IReadOnlyList<Profile> Profiles, IReadOnlyList<int> Earlier, int Channels);
 }

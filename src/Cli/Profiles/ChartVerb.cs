@@ -35,6 +35,8 @@ public static class ChartVerb
 
     private static readonly Option<bool> Settings = new("--settings") { Description = "A test sheet of ramps, to choose media setting, ink load and platen gap by before the first chart." };
 
+    private static readonly Option<int> InkLimit = new("--ink-limit") { Description = "The most ink of all channels together, in percent; CMYK only.", DefaultValueFactory = _ => 320 };
+
     private static readonly Option<string[]> After = new("--after") { Description = "Measured charts of the same condition: the new one goes where they leave most open.", AllowMultipleArgumentsPerToken = true };
 
     public static Command Create()
@@ -47,7 +49,7 @@ public static class ChartVerb
         strip.SetAction(StripAsync);
         var make = new Command("make", "Makes a chart: sheets as TIFF, and its reference as CGATS text.")
         {
-            Name, Out, Inks, Sheets, Format, Strip, Patch, Gap, Ppi, Patches, After, Settings, Answer.Json,
+            Name, Out, Inks, Sheets, Format, Strip, Patch, Gap, Ppi, Patches, After, InkLimit, Settings, Answer.Json,
         };
         make.SetAction(MakeAsync);
         return new("chart", "Charts to print and measure.") { make, strip };
@@ -85,5 +87,5 @@ public static class ChartVerb
         new(
             format.Width.Millimetres, format.Height.Millimetres, patch.Width.Millimetres, patch.Height.Millimetres, line.GetValue(Gap),
             line.GetValue(Strip) ? ChartReadBy.Strip : ChartReadBy.Patch),
-        line.GetValue(Sheets) is >= 1 and var sheets ? sheets : 1, line.GetValue(Ppi), line.GetValue(Patches));
+        line.GetValue(Sheets) is >= 1 and var sheets ? sheets : 1, line.GetValue(Ppi), line.GetValue(Patches), InkLimit: line.GetValue(InkLimit) is > 0 and var ink ? ink / 100.0 : 3.2);
 }

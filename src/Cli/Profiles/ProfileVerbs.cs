@@ -29,6 +29,12 @@ public static class ProfileVerbs
 
     private static readonly Option<string?> Light = new("--light") { Description = "The light prints are looked at under, computed from spectra: daylight, warm or uv-free." };
 
+    private static readonly Option<int?> InkLimit = new("--ink-limit") { Description = "The most ink of all channels together, 200 to 400 %; CMYK only. 320 where it is not said." };
+
+    private static readonly Option<string> Black = new("--black") { Description = "From where on CMYK takes black ink: late, usual or early.", DefaultValueFactory = _ => "usual" };
+
+    private static readonly Option<bool> Matte = new("--matte") { Description = "The paper is matte: said in the profile." };
+
     private static readonly Option<string[]> Known = new("--known")
     {
         Description = "Charts of another paper on the same printer: they help while there are few patches.",
@@ -52,8 +58,9 @@ public static class ProfileVerbs
 
     public static Command Create()
     {
-        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Known, Condition, Light, Answer.Json };
+        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Known, Condition, Light, InkLimit, Black, Matte, Answer.Json };
         Light.AcceptOnlyFromAmong("daylight", "warm", "uv-free");
+        Black.AcceptOnlyFromAmong("late", "usual", "early");
         make.SetAction(MakeAsync);
         var verify = new Command("verify", "Judges a profile against a measured chart.") { Profile, Chart, Answer.Json };
         verify.SetAction(async (line, cancel) => await line.GiveAsync(
@@ -66,7 +73,9 @@ public static class ProfileVerbs
     {
         var output = Path.GetFullPath(line.GetRequiredValue(Out));
         var outcome = await new MakeProfile(TimeProvider.System).RunAsync(
-            new(line.GetRequiredValue(Charts), Path.GetFileNameWithoutExtension(output), line.GetValue(Version), line.GetValue(Grid), Known: line.GetValue(Known), Condition: line.GetValue(Condition), Light: LightOf(line.GetValue(Light))), line.Progress(), cancel);
+            new(line.GetRequiredValue(Charts), Path.GetFileNameWithoutExtension(output), line.GetValue(Version), line.GetValue(Grid),
+                Matte: line.GetValue(Matte), Known: line.GetValue(Known), Condition: line.GetValue(Condition), Light: LightOf(line.GetValue(Light)),
+                InkLimit: line.GetValue(InkLimit), Black: line.GetValue(Black) switch { "late" => BlackStart.Late, "early" => BlackStart.Early, _ => BlackStart.Usual }), line.Progress(), cancel);
         if (outcome.Granted)
         {
             // Whole under its name, or not at all.

@@ -14,6 +14,7 @@ public static class ChartDesign
     public const int Most = 6_000;
 
     private const int Candidates = 16_000;
+    private const int GreyLevels = 256;
 
     /// <summary>The device values of a first chart, in no order yet.</summary>
     /// <param name="space">Grey, RGB or CMYK.</param>
@@ -55,12 +56,20 @@ public static class ChartDesign
     /// <param name="model">What was learnt.</param>
     /// <param name="known">The charts it was learnt from.</param>
     /// <param name="count">How many patches.</param>
-    /// <exception cref="ArgumentException">The count is out of range.</exception>
-    public static IReadOnlyList<double[]> Second(RgbPrinterModel model, IReadOnlyList<MeasurementSet> known, int count)
+    /// <param name="inkLimit">As of <see cref="First"/>.</param>
+    /// <exception cref="ArgumentException">The count is out of range, or the model's channels are not 1, 3 or 4.</exception>
+    public static IReadOnlyList<double[]> Second(ILearntPrinter model, IReadOnlyList<MeasurementSet> known, int count, double inkLimit = 3.2)
     {
         Check(count);
-        var candidates = CandidatesOf(DeviceSpace.Rgb, 0);
-        var farthest = new FarthestPoint(candidates, inks: false);
+        var space = model.Channels switch
+        {
+            1 => DeviceSpace.Grey,
+            3 => DeviceSpace.Rgb,
+            4 => DeviceSpace.Cmyk,
+            _ => throw new ArgumentException("Charts are made for grey, RGB and CMYK.", nameof(model)),
+        };
+        var candidates = space is DeviceSpace.Grey ? [.. Grey(GreyLevels)] : CandidatesOf(space, inkLimit);
+        var farthest = new FarthestPoint(candidates, space is DeviceSpace.Cmyk);
         foreach (var patch in known.SelectMany(k => k.Averaged()))
         {
             farthest.Note([.. patch.Device]);
@@ -68,7 +77,12 @@ public static class ChartDesign
 
         var unsure = candidates.AsParallel().AsOrdered().Select(c => Unsure(model, c)).ToArray();
         // Paper and black tie the days of two charts together.
-        List<double[]> chosen = [[1, 1, 1], [0, 0, 0]];
+        List<double[]> chosen = space switch
+        {
+            DeviceSpace.Grey => [[1], [0]],
+            DeviceSpace.Rgb => [[1, 1, 1], [0, 0, 0]],
+            _ => [[0, 0, 0, 0], [0, 0, 0, 1]],
+        };
         chosen.ForEach(farthest.Note);
         while (chosen.Count < count)
         {
@@ -145,7 +159,7 @@ public static class ChartDesign
         }
     }
 
-    private static double Unsure(RgbPrinterModel model, double[] device)
+    private static double Unsure(ILearntPrinter model, double[] device)
     {
         var lab = new double[3];
         model.Predict(device, lab);

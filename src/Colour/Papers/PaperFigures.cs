@@ -17,6 +17,9 @@ public sealed record PaperFigures
     /// <summary>How it was lit; a white means nothing without it.</summary>
     public required MCondition Condition { get; init; }
 
+    /// <summary>How many channels the printer is driven with.</summary>
+    public int Channels { get; init; }
+
     /// <summary>How many patches were read.</summary>
     public required int Patches { get; init; }
 
@@ -72,6 +75,7 @@ public sealed record PaperFigures
         var figures = new PaperFigures
         {
             Condition = chart.Condition,
+            Channels = chart.Channels,
             Patches = chart.Patches.Length,
             White = reading.WhiteIsBare ? reading.White.Lab : null,
             Darkest = reading.Darkest.Lab,

@@ -1,3 +1,5 @@
+using Goodsheet.Colour.Colorimetry;
+
 namespace Goodsheet.Colour.Printer;
 
 /// <summary>What a printing condition prints: device values to the colour on paper.</summary>
@@ -14,4 +16,12 @@ public interface IPrinterModel
     /// paper is not at 100), to be filled.</param>
     /// <exception cref="ArgumentException">The two spans do not hold the same number of rows.</exception>
     void Predict(ReadOnlySpan<double> device, Span<double> lab);
+}
+
+/// <summary>A printer that was learnt, and knows how sure it is of each colour.</summary>
+public interface ILearntPrinter : IPrinterModel
+{
+    /// <summary>How sure the model is of L*, a*, b* here: one standard deviation of the mean print, without noise.</summary>
+    /// <param name="device">One device value a channel, each 0 to 1.</param>
+    Lab StandardDeviation(ReadOnlySpan<double> device);
 }

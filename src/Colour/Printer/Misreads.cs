@@ -9,7 +9,7 @@ namespace Goodsheet.Colour.Printer;
 /// <param name="Patch">One of its patches as averaged.</param>
 /// <param name="Expected">What the others foretell.</param>
 /// <param name="Away">How far it lies from that.</param>
-/// <param name="Score">The same in units of the chart's own scatter; reported from <see cref="Misreads.Threshold"/>.</param>
+/// <param name="Score">The same in units of the chart's own scatter; reported from <see cref="Misreads.Threshold"/>, where it is worth it.</param>
 public sealed record Misread(int Chart, AveragedPatch Patch, Lab Expected, DeltaE00 Away, double Score);
 
 /// <summary>Finds patches that were read or printed wrong: a scratch, a speck, a slipped ruler.</summary>
@@ -22,6 +22,9 @@ public static class Misreads
 {
     /// <summary>Scores from here on are reported: the length of the scaled L*, a*, b*.</summary>
     public const double Threshold = 8;
+
+    /// <summary>In dE00: a patch that is off by less is not worth reading again, however quiet the rest of the chart.</summary>
+    public const double LeastAway = 1;
 
     private const int MostRounds = 6;
 
@@ -67,7 +70,7 @@ public static class Misreads
                 var sd = process.ReadingDeviation(data.Device[i], data.Lab[i], data.Count[i]);
                 Lab scaled = new((data.Lab[i].L - lab[0]) / sd, (data.Lab[i].A - lab[1]) / sd, (data.Lab[i].B - lab[2]) / sd);
                 return new Misread(data.Chart[i], patches[i], expected, CieDe2000.Between(data.Lab[i], expected), Score(scaled, scatter));
-            }).Where(m => m.Score >= Threshold).OrderByDescending(m => m.Score),
+            }).Where(m => m.Score >= Threshold && m.Away.Value >= LeastAway).OrderByDescending(m => m.Score),
         ];
     }
 

@@ -16,7 +16,7 @@ public static class PrinterModels
     /// <param name="cancel">Stops it.</param>
     /// <exception cref="ArgumentException">There is no chart, they differ in device space, the space is none of the
     /// three, or there are too few patches.</exception>
-    public static IPrinterModel Fit(IReadOnlyList<MeasurementSet> charts, IProgress<double>? progress = null, CancellationToken cancel = default)
+    public static ILearntPrinter Fit(IReadOnlyList<MeasurementSet> charts, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         var data = DataOf(charts);
         return charts[0].Channels == 3 ? RgbPrinterModel.Fit(charts, progress, cancel)
@@ -31,7 +31,7 @@ public static class PrinterModels
     /// <remarks>From about 50 patches on the other paper adds little; below, it halves the error. Each paper keeps its own
     /// trend, mean and spread: what carries over is the shape of what is left (see docs/decisions/0085).</remarks>
     /// <exception cref="ArgumentException">As <see cref="Fit"/>; or the papers' charts differ in device space.</exception>
-    public static IPrinterModel FitFromKnown(
+    public static ILearntPrinter FitFromKnown(
         IReadOnlyList<MeasurementSet> charts, IReadOnlyList<MeasurementSet> known, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         _ = DataOf([.. charts, .. known]);
@@ -84,10 +84,12 @@ public static class PrinterModels
             : throw new ArgumentException($"{data.Length} distinct patches are too few: at least {FewestPatches}.", nameof(charts));
     }
 
-    private sealed class ChannelModel(GaussianProcess process, int channels) : IPrinterModel
+    private sealed class ChannelModel(GaussianProcess process, int channels) : ILearntPrinter
     {
         public int Channels => channels;
 
         public void Predict(ReadOnlySpan<double> device, Span<double> lab) => process.Predict(device, lab);
+
+        public Lab StandardDeviation(ReadOnlySpan<double> device) => process.StandardDeviation(device);
     }
 }

@@ -8,7 +8,7 @@ namespace Goodsheet.Colour.Printer;
 /// Gaussian-process regression, Matérn 5/2 on monotone-warped channels and their maximum, a quadratic trend, a short
 /// ridge kernel along the greys, and a smooth term per chart where charts of several days are merged.
 /// </remarks>
-public sealed class RgbPrinterModel : IPrinterModel
+public sealed class RgbPrinterModel : ILearntPrinter
 {
     private readonly GaussianProcess process;
 
@@ -35,8 +35,7 @@ public sealed class RgbPrinterModel : IPrinterModel
         process.Predict(device, lab, chart);
     }
 
-    /// <summary>How sure the model is of L*, a*, b* here: one standard deviation of the mean print, without noise.</summary>
-    /// <param name="device">R, G, B, each 0 to 1.</param>
+    /// <inheritdoc/>
     public Lab StandardDeviation(ReadOnlySpan<double> device) => process.StandardDeviation(device);
 
     internal static RgbPrinterModel Fit(IReadOnlyList<MeasurementSet> charts, IProgress<double>? progress, CancellationToken stop) =>

@@ -15,6 +15,12 @@ public enum OrderFault
 
     /// <summary>Two strips stand in each other's place.</summary>
     Swapped,
+
+    /// <summary>A strip was not read: from there on each place holds the readings of the next strip.</summary>
+    LeftOut,
+
+    /// <summary>A strip was read twice: after it each place holds the readings of the strip before.</summary>
+    ReadTwice,
 }
 
 /// <summary>An order of readings that fits the chart far better than the one in the file.</summary>
@@ -25,7 +31,7 @@ public enum OrderFault
 /// <param name="Mended">The same in the better order.</param>
 public sealed record OrderFinding(OrderFault Fault, int Strip, int Other, DeltaE00 AsRead, DeltaE00 Mended);
 
-/// <summary>Finds strips that were read backwards or in each other's place, and sheets that lay upside down.</summary>
+/// <summary>Finds strips that were read backwards, left out, twice or in each other's place, and sheets that lay upside down.</summary>
 /// <remarks>
 /// A strip is suspect when its patches lie far from what a model of the whole chart foretells. The model has learnt the
 /// wrong strip too, but leaves each patch out when it foretells it, and a strip is a small part of a chart. The limits
@@ -60,10 +66,11 @@ public static class StripOrder
             }
         }
 
-        return Strips([.. chart.Patches.Select(p => p.Lab).Chunk(stripLength)], [.. foretold.Chunk(stripLength)]);
+        var (found, unsettled) = Strips([.. chart.Patches.Select(p => p.Lab).Chunk(stripLength)], [.. foretold.Chunk(stripLength)]);
+        return found.Count == 0 && unsettled && StripShift.Find(chart, stripLength, SuspectFrom, MustHalve, cancel) is { } slip ? [slip] : found;
     }
 
-    private static List<OrderFinding> Strips(Lab[][] read, Lab[][] foretold)
+    private static (List<OrderFinding> Found, bool Suspect) Strips(Lab[][] read, Lab[][] foretold)
     {
         var asRead = read.Select((r, s) => Mean(r, foretold[s])).ToArray();
         var suspects = Enumerable.Range(0, read.Length).Where(s => asRead[s] >= SuspectFrom).ToArray();
@@ -88,7 +95,7 @@ public static class StripOrder
             }
         }
 
-        return found;
+        return (found, suspects.Length > 0);
     }
 
     // What all other device values foretell of each patch in the order of reading, and the median difference from it.

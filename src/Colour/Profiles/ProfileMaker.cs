@@ -18,7 +18,6 @@ public static class ProfileMaker
     private const double FitStiffness = 0.02;
     private const double PerceptualKnee = 0.7;
     private const double SaturationKnee = 0.9;
-    private const double BlackFrom = 80; // L* below which CMYK takes black ink
 
     /// <summary>Makes a profile with all intents.</summary>
     /// <param name="model">What the condition prints; 1, 3 or 4 channels.</param>
@@ -33,6 +32,11 @@ public static class ProfileMaker
         if (points is < ProfileOptions.LeastGrid or > ProfileOptions.MostGrid || options.InkLimit is < 2 or > 4)
         {
             throw new ArgumentException($"Grids have {ProfileOptions.LeastGrid} to {ProfileOptions.MostGrid} nodes, ink limits 2 to 4.", nameof(options));
+        }
+
+        if (options.BlackFrom is < 20 or > 100 || options.MostBlack is < 0.2 or > 1)
+        {
+            throw new ArgumentException("Black comes in from L* 20 to 100, and is .2 to 1 at most.", nameof(options));
         }
 
         if (model.Channels == 1)
@@ -53,7 +57,7 @@ public static class ProfileMaker
         var toPcs = ToPcs(grid, values, v => v);
         var lattice = new DeviceLattice(grid, Decode(toPcs));
         var blackest = Blackest(lattice, options.InkLimit);
-        var black = new BlackGeneration(BlackFrom, 1, blackest.L);
+        var black = new BlackGeneration(options.BlackFrom, options.MostBlack, blackest.L);
         var inversion = new Inversion(lattice, options.InkLimit - 0.002);
         var maker = new PcsToDevice(lattice, inversion, c => model.Channels == 4 ? black.For(c) : double.NaN, cancel);
         var pcsPoints = model.Channels == 4 ? Math.Max(points, 33) : points;

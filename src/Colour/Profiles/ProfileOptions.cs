@@ -20,6 +20,14 @@ public sealed record ProfileOptions
     /// <summary>The most ink of all channels together, 1 a channel: 2 to 4. CMYK only.</summary>
     public double InkLimit { get; init; } = 3.2;
 
+    /// <summary>The lightness, relative to the paper, below which black ink comes in: 20 to 100. CMYK only.</summary>
+    /// <remarks>Late black keeps light greys free of its grain, early black keeps greys neutral when the other inks drift
+    /// and takes less ink (common practice, no source).</remarks>
+    public double BlackFrom { get; init; } = 80;
+
+    /// <summary>The most black ink, .2 to 1. CMYK only.</summary>
+    public double MostBlack { get; init; } = 1;
+
     /// <summary>The measurements it is made from, as CGATS text, kept inside it; none to leave them out.</summary>
     public string? Measurements { get; init; }
 

@@ -2,6 +2,7 @@ using System.Text;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using Goodsheet.App.Files;
 using Goodsheet.App.Orders;
@@ -27,10 +28,12 @@ public static class ProfileEndpoints
         app.MapGet("/orders/{order:int}/{line:int}/print.tif", PrintAsync);
     }
 
-    private static async Task<RedirectHttpResult> MakeAsync(int number, bool? earlier, bool? warm, WorkDesk desk, ShowProfiles show, Visitor visitor, CancellationToken cancel)
+    private static async Task<RedirectHttpResult> MakeAsync(
+        int number, bool? earlier, bool? warm, [FromForm] int? ink, [FromForm] BlackStart? black, WorkDesk desk, ShowProfiles show, Visitor visitor, CancellationToken cancel)
     {
         var others = earlier is true ? (await show.ReadingAsync(number, cancel))?.Earlier ?? [] : [];
         var about = others.Count == 0 ? $"Profile from reading {number}" : $"Profile from readings {string.Join(' ', others)} {number}";
+        about += MakeRoomProfile.InkWords(ink, black ?? BlackStart.Usual);
         about += warm is true ? $" for a {MakeRoomProfile.WarmLamp}" : "";
         return TypedResults.LocalRedirect($"/work/{await desk.AskAsync<MakeRoomProfile>(about, visitor.Name, cancel)}?then=/readings/{number}");
     }

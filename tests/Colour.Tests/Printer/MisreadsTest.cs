@@ -47,6 +47,32 @@ public class MisreadsTest
         Assert.Equal((OrderFault.Swapped, 2, 9), (found.Fault, found.Strip, found.Other));
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(9)]
+    [InlineData(14)]
+    [InlineData(22)]
+    public void A_strip_left_out_is_named_wherever_it_is(int strip)
+    {
+        // The last strip of the file is then read from bare table: here, the first strip once more.
+        Lab[] read = [.. Labs()[..(strip * Strip)], .. Labs()[((strip + 1) * Strip)..], .. Labs()[..Strip]];
+        var found = Assert.Single(StripOrder.Find(With(read), Strip, Stop));
+        Assert.Equal((OrderFault.LeftOut, strip), (found.Fault, found.Strip));
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(7)]
+    [InlineData(13)]
+    [InlineData(21)]
+    public void A_strip_read_twice_is_named_wherever_it_is(int strip)
+    {
+        Lab[] read = [.. Labs()[..((strip + 1) * Strip)], .. Labs()[(strip * Strip)..]];
+        var found = Assert.Single(StripOrder.Find(With(read[..Chart.Patches.Length]), Strip, Stop));
+        Assert.Equal((OrderFault.ReadTwice, strip), (found.Fault, found.Strip));
+    }
+
     [Fact]
     public void A_sheet_read_upside_down_is_named() =>
         Assert.Equal(OrderFault.UpsideDown, Assert.Single(StripOrder.Find(With([.. Labs().Reverse()]), Strip, Stop)).Fault);
