@@ -16,6 +16,7 @@ internal static class ProfileBench
     private const string Folder = "../shared/data/measurements";
     private const int Trips = 20_000;
     private const int Steps = 256;
+    private const double InkLimit = 3.2;
 
     public static int Run(string[] files)
     {
@@ -79,6 +80,15 @@ internal static class ProfileBench
         Greys(made, set.Channels);
         Row("blue of sRGB turns by, perceptual; relative", $"{Turn(made, RenderingIntent.Perceptual):0.0}; {Turn(made, RenderingIntent.RelativeColorimetric):0.0} degrees of IPT");
         Row("paper white, ink taken: relative; perceptual", $"{White(made, RenderingIntent.RelativeColorimetric):0.#####}; {White(made, RenderingIntent.Perceptual):0.#####}");
+        foreach (var law in ProfileLaws.Of(made, InkLimit).Concat(ProfileLaws.Between(made, two)))
+        {
+            if (law.Value > 0)
+            {
+                Row($"{law.Law}{(law.Kept ? "" : ", **broken**")}", $"{law.Value:0.####}, at most {law.Most:0.####}");
+            }
+        }
+
+        Row("strong ramps lead back, by intent, L*a*b*", string.Join("; ", ProfileLaws.StrongTurnBack(made).Select(t => $"{t:0.00}")));
         if (set.Channels == 3)
         {
             Row("volume of the gamut", $"{GamutSolid.Of(model).Volume:N0}");

@@ -8,8 +8,11 @@ namespace Goodsheet.Colour.Profiles;
 /// <param name="BlackL">The lightness of the condition's darkest colour.</param>
 internal sealed record BlackGeneration(double Start, double Most, double BlackL)
 {
-    private const double Bend = 1.6;          // starts gently
-    private const double GreyReach = 45;      // chroma at which black has halved
+    private const double Bend = 1.2; // starts gently
+
+    // Chroma at which black has halved. Dark strong colours can be printed only with black; were it kept out of those just
+    // inside the gamut, it would have to jump within a cell of the table.
+    private const double GreyReach = 150;
 
     public double For(Lab colour)
     {

@@ -18,6 +18,7 @@ internal sealed class Inversion
     private const double Met = 0.02;       // in L*a*b*: well under what 16 bits and a reading tell apart
     private const double Exact = 1e-6;     // the square of a thousandth: no use going on
     private const double Progress = 1e-5;  // of what is wrong: a step that gains less is the last
+    private const double NearlyBest = 1.25; // times as far off as the nearest colour
     private const double KeepBlack = 0.6;  // how strongly the wanted black is kept while the colour is not yet met
     private const double OverLimit = 60;   // per 100 % of ink over the limit
 
@@ -60,18 +61,19 @@ internal sealed class Inversion
         {
             Span<double> free = stackalloc double[3];
             device.CopyTo(free);
-            var off = Search(straight, free, -Over, 1 + Over);
-            free.CopyTo(device);
-            if (off < Met * Met)
+            var met = Search(straight, free, -Over, 1 + Over) < Met * Met;
+            for (var i = 0; i < 3; i++)
             {
+                device[i] = Math.Clamp(free[i], 0, 1);
+            }
+
+            if (met && (device.SequenceEqual(free) || ClipsWell(wanted, device)))
+            {
+                free.CopyTo(device);
                 return 0;
             }
 
             // What even values beyond 0 to 1 do not meet, those within do not either: on to the nearest.
-            for (var i = 0; i < 3; i++)
-            {
-                device[i] = Math.Clamp(device[i], 0, 1);
-            }
         }
         else if (Search(straight, device, 0, 1) < Met * Met && !CutToLimit(device))
         {
@@ -83,6 +85,18 @@ internal sealed class Inversion
         Span<double> got = stackalloc double[3];
         lattice.Evaluate(device, got);
         return Math.Sqrt(Square(got[0] - wanted.L) + Square(got[1] - wanted.A) + Square(got[2] - wanted.B));
+    }
+
+    // Whether values from beyond 0 to 1, once clipped, print about as near as can be. Clipped from beyond a corner of the
+    // cube they need not: a dark green asked for below black came out eight L* too light.
+    private bool ClipsWell(Lab wanted, ReadOnlySpan<double> clipped)
+    {
+        Span<double> nearest = stackalloc double[3];
+        Span<double> r = stackalloc double[Residual.Most];
+        clipped.CopyTo(nearest);
+        var off = new Residual(this, wanted, hueLinear: true, double.NaN);
+        var there = Math.Sqrt(off.At(clipped, r));
+        return there <= Met || there <= (NearlyBest * Math.Sqrt(Search(off, nearest, 0, 1))) + Met;
     }
 
     /// <summary>The device values that print darkest, as near as the coarse grid tells, within the limit of ink.</summary>

@@ -47,9 +47,9 @@ internal sealed class LatticeFit
     /// <param name="values">The first guess, one value a node; corrected in place.</param>
     /// <param name="targets">The known values.</param>
     /// <param name="importance">How much each known value counts, 0 or more.</param>
-    /// <param name="pull">How strongly a node is held to its first guess.</param>
+    /// <param name="pull">How strongly each node is held to its first guess.</param>
     /// <param name="stiffness">How strongly bends of the correction are resisted.</param>
-    public void Correct(double[] values, double[] targets, double[] importance, double pull, double stiffness)
+    public void Correct(double[] values, double[] targets, double[] importance, double[] pull, double stiffness)
     {
         var count = values.Length;
         var residual = new double[count];
@@ -88,11 +88,11 @@ internal sealed class LatticeFit
         }
     }
 
-    private void Multiply(double[] vector, double[] product, double[] importance, double pull, double stiffness)
+    private void Multiply(double[] vector, double[] product, double[] importance, double[] pull, double stiffness)
     {
         for (var i = 0; i < vector.Length; i++)
         {
-            product[i] = pull * vector[i];
+            product[i] = pull[i] * vector[i];
         }
 
         for (var s = 0; s < samples; s++)

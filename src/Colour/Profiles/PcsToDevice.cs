@@ -8,32 +8,29 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
 {
     private const int Samples = 120_000;
     private const int NeutralSamples = 400;
+    private const double Crowd = 2; // the power that draws half of the samples towards black
     private const double NeutralWeight = 25;
     private const double Pull = 0.02;
     private const double Stiffness = 0.01;
     private const double OutOfGamutFrom = 1.0; // L*a*b*: nearer than this is not worth a warning
     private const double OutOfGamutFull = 20;
 
-    // Nodes may lie beyond 0 to 1, and the output curves clip: far for three channels, so that the surface of the gamut
-    // is met; for four by one entry, so that the paper takes no ink in spite of the codes' last bit.
+    // Nodes may lie beyond 0 to 1 by this much, and the output curves clip: so the surface of the gamut is met between
+    // nodes. The curve bends on two of its entries, 256 and 1,280 of 1,536.
     private const int ClipEntries = 1_537;
     private const double Room = 0.25;
-    private const double LittleRoom = 1.0 / (ClipEntries - 2);
-    private const double White = 0.5 * LittleRoom;
+    private const double White = Room / (ClipEntries - 1);
 
     // A sample that is off by this much (the sum of L*, a* and b*) or more counts for more in the second fit.
     private const double FarOff = 0.2;
     private const double MostHeed = 12;
 
+    // How strongly a node that was put right is held there.
+    private const double HeldPull = 20;
+
     private readonly int channels = lattice.Channels;
 
     private readonly Lazy<(double[] Device, Lab[] Colours, double[] Weights)> known = new(() => KnownColours(lattice, inversion, black));
-
-    private readonly double below = lattice.Channels == 3 ? Room : LittleRoom;
-
-    private readonly double above = lattice.Channels == 3 ? Room : 0;
-
-    private bool MayGoOver => channels == 3;
 
     /// <summary>A table for an intent.</summary>
     /// <param name="box">What it covers.</param>
@@ -48,18 +45,19 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         Parallel.For(0, n * n * n, new ParallelOptions { CancellationToken = cancel }, node =>
         {
             var wanted = toPrint(NodeColour(box, node));
-            inversion.Find(wanted, MayGoOver, black(wanted), nodes.AsSpan(node * channels, channels));
+            inversion.Find(wanted, mayGoOver: channels == 3, black(wanted), nodes.AsSpan(node * channels, channels));
             if (off is not null)
             {
                 off[node] = Off(nodes.AsSpan(node * channels, channels), wanted);
             }
         });
-        if (MayGoOver)
+        var columns = new FallingColumns(box, lattice, inversion.Darkest());
+        if (channels == 3)
         {
-            Regress(box, grid, nodes, fromPrint);
+            Regress(box, grid, nodes, columns, toPrint, fromPrint);
         }
 
-        new NeutralAxis(box, lattice, inversion.Darkest()).Straighten(nodes, toPrint);
+        columns.Straighten(nodes, toPrint);
         SetPaper(box, nodes);
         return new(box.Curves(), new Clut(grid, channels, Encode(nodes)), OutputCurves());
     }
@@ -91,7 +89,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         new(box.At(0, node / (box.Points * box.Points)), box.At(1, node / box.Points % box.Points), box.At(2, node % box.Points));
 
     // Engines go from Lab to device between all eight corners of a cell: the regression does too.
-    private void Regress(PcsBox box, int[] grid, double[] nodes, Func<Lab, Lab> fromPrint)
+    private void Regress(PcsBox box, int[] grid, double[] nodes, FallingColumns columns, Func<Lab, Lab> toPrint, Func<Lab, Lab> fromPrint)
     {
         var (device, colours, importance) = known.Value;
         var weights = Enumerable.Range(0, channels).Select(c => Take(importance, c)).ToArray();
@@ -110,20 +108,19 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         cancel.ThrowIfCancellationRequested();
         var fit = new LatticeFit(grid, Interpolation.Multilinear, points);
         var values = Enumerable.Range(0, channels).Select(c => Take(nodes, c)).ToArray();
+        var pull = Enumerable.Repeat(Pull, nodes.Length / channels).ToArray();
         Correct();
         Heed(fit, values, colours, weights);
+        Hold(columns, values, pull, toPrint);
         Correct();
-        for (var i = 0; i < nodes.Length; i++)
-        {
-            nodes[i] = values[i % channels][i / channels];
-        }
+        Together(values).CopyTo(nodes, 0);
 
         void Correct() => Parallel.For(0, channels, c =>
         {
-            fit.Correct(values[c], Take(device, c), weights[c], Pull, Stiffness);
+            fit.Correct(values[c], Take(device, c), weights[c], pull, Stiffness);
             for (var i = 0; i < values[c].Length; i++)
             {
-                values[c][i] = Math.Clamp(values[c][i], -below, 1 + above);
+                values[c][i] = Math.Clamp(values[c][i], -Room, 1 + Room);
             }
         });
     }
@@ -147,6 +144,33 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         }
     });
 
+    // Nodes beyond the gamut go where the samples near its surface drive them. One that bends a ramp back is put right
+    // and held there, and the others fit the samples without it.
+    private void Hold(FallingColumns columns, double[][] values, double[] pull, Func<Lab, Lab> toPrint)
+    {
+        var nodes = Together(values);
+        var mended = columns.Straighten(nodes, toPrint);
+        for (var node = 0; node < pull.Length; node++)
+        {
+            pull[node] = mended[node] ? HeldPull : Pull;
+            for (var c = 0; c < channels; c++)
+            {
+                values[c][node] = nodes[(node * channels) + c];
+            }
+        }
+    }
+
+    private double[] Together(double[][] values)
+    {
+        var nodes = new double[values[0].Length * channels];
+        for (var i = 0; i < nodes.Length; i++)
+        {
+            nodes[i] = values[i % channels][i / channels];
+        }
+
+        return nodes;
+    }
+
     // Device values all over the cube and on its surface, with the colours they print; and the greys.
     private static (double[] Device, Lab[] Colours, double[] Weights) KnownColours(DeviceLattice lattice, Inversion inversion, Func<Lab, double> black)
     {
@@ -157,9 +181,11 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         var weights = new double[count * channels];
         for (var i = 0; i < Samples * channels; i++)
         {
-            // A third of the values lie on the surface of the cube or hard by it.
+            // A third of the values lie on the surface of the cube or hard by it; half of them crowd towards black, where
+            // a cell of the table holds little of the cube.
             var at = random.NextDouble();
-            device[i] = at < 0.1 ? 0 : at > 0.9 ? 1 : (at - 0.1) / 0.8;
+            var value = at < 0.1 ? 0 : at > 0.9 ? 1 : (at - 0.1) / 0.8;
+            device[i] = i / channels % 2 == 0 ? value : Math.Pow(value, Crowd);
         }
 
         var colours = new Lab[count];
@@ -192,9 +218,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
     private void SetPaper(PcsBox box, double[] nodes)
     {
         var top = box.Points - 1;
-        var a = Enumerable.Range(0, box.Points).MinBy(i => Math.Abs(box.At(1, i)));
-        var b = Enumerable.Range(0, box.Points).MinBy(i => Math.Abs(box.At(2, i)));
-        var node = (((top * box.Points) + a) * box.Points) + b;
+        var node = (((top * box.Points) + box.Zero(1)) * box.Points) + box.Zero(2);
         nodes.AsSpan(node * channels, channels).Fill(channels == 4 ? -White : 1 + White);
     }
 
@@ -209,17 +233,17 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         return values;
     }
 
-    private ushort[] Encode(double[] nodes)
+    private static ushort[] Encode(double[] nodes)
     {
         var codes = new ushort[nodes.Length];
         for (var i = 0; i < nodes.Length; i++)
         {
-            codes[i] = (ushort)Math.Round(65535 * Math.Clamp((nodes[i] + below) / (1 + below + above), 0, 1));
+            codes[i] = (ushort)Math.Round(65535 * Math.Clamp((nodes[i] + Room) / (1 + (2 * Room)), 0, 1));
         }
 
         return codes;
     }
 
     private ToneCurve[] OutputCurves() => [.. Enumerable.Range(0, channels).Select(_ =>
-        SampledCurve.Of(ClipEntries, x => Math.Clamp((x * (1 + below + above)) - below, 0, 1)))];
+        SampledCurve.Of(ClipEntries, x => Math.Clamp((x * (1 + (2 * Room))) - Room, 0, 1)))];
 }

@@ -158,10 +158,11 @@ public static class ProfileMaker
         var known = Relative(model, device, media);
         var fit = new LatticeFit(grid, Interpolation.Tetrahedral, device);
         var even = Enumerable.Repeat(1.0, FitSamples).ToArray();
+        var pull = Enumerable.Repeat(FitPull, values.Length / 3).ToArray();
         Parallel.For(0, 3, k =>
         {
             var one = Channel(values, k);
-            fit.Correct(one, Channel(known, k), even, FitPull, FitStiffness);
+            fit.Correct(one, Channel(known, k), even, pull, FitStiffness);
             for (var i = 0; i < one.Length; i++)
             {
                 values[(3 * i) + k] = one[i];

@@ -123,7 +123,7 @@ public class ChartTest
     {
         // The first chart knows nothing of the darks.
         var random = new Random(4);
-        var printer = new ImaginaryPrinter(3);
+        var printer = InventedConditions.Gloss();
         var patches = ImmutableArray.CreateBuilder<Patch>();
         for (var i = 0; i < 150; i++)
         {

@@ -37,18 +37,18 @@ public class GamutSolidTest
     [Fact]
     public void Agrees_with_the_volume_summed_over_the_inside()
     {
-        var printer = new ImaginaryPrinter(3);
+        var printer = InventedConditions.Gloss();
         var inside = SummedInside(printer, cells: 40);
         Assert.InRange(GamutSolid.Of(printer).Volume, inside * (1 - TwoWays), inside * (1 + TwoWays));
     }
 
     [Fact]
     public void Refuses_a_model_that_has_not_three_channels() =>
-        Assert.Throws<ArgumentException>(() => GamutSolid.Of(new ImaginaryPrinter(4)));
+        Assert.Throws<ArgumentException>(() => GamutSolid.Of(InventedConditions.Gloss(4)));
 
     // The integral of |det J| over the device cube, by the midpoint rule; cells are finer towards the paper, where the
     // invented dots grow fastest.
-    private static double SummedInside(ImaginaryPrinter printer, int cells)
+    private static double SummedInside(NeugebauerPrinter printer, int cells)
     {
         const double half = 1e-5;
         var sum = 0.0;

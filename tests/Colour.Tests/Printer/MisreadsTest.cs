@@ -121,7 +121,7 @@ public class MisreadsTest
         {
             double[] device = [i % steps / (steps - 1.0), i / steps % steps / (steps - 1.0), i / steps / steps / (steps - 1.0)];
             var lab = new double[3];
-            new ImaginaryPrinter(3).Predict(device, lab);
+            InventedConditions.Gloss().Predict(device, lab);
             return new Patch($"{i}", [.. device], new(lab[0] + (0.3 * Normal(random)), lab[1] + (0.3 * Normal(random)), lab[2] + (0.3 * Normal(random))));
         })]);
     }

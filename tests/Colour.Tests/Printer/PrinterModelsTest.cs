@@ -105,7 +105,7 @@ public class PrinterModelsTest
     [Fact]
     public void A_new_paper_is_learnt_from_few_patches_and_a_paper_that_is_known()
     {
-        var matte = new ImaginaryPrinter(3, haze: 1.6, gain: 1.15);
+        var matte = InventedConditions.Matte();
         MeasurementSet few = new(DeviceSpace.Rgb, 3, MCondition.M0, [.. Scattered(3, 32).Select((s, i) => new Patch($"{i}", [.. s.Device], Printed(matte, s.Device)))]);
         (double[] Device, Lab Lab)[] judge = [.. Scattered(3, 300).Skip(32).Select(s => (s.Device, Printed(matte, s.Device)))];
         var alone = Errors(Fit([few]), judge).Average();
@@ -162,7 +162,7 @@ public class PrinterModelsTest
     private static Lab Truth(double[] device)
     {
         var lab = new double[3];
-        new ImaginaryPrinter(device.Length).Predict(device, lab);
+        InventedConditions.Gloss(device.Length).Predict(device, lab);
         return new(lab[0], lab[1], lab[2]);
     }
 
@@ -173,7 +173,7 @@ public class PrinterModelsTest
         return [.. judged.Select((j, i) => CieDe2000.Between(j.Lab, new(lab[3 * i], lab[(3 * i) + 1], lab[(3 * i) + 2])).Value)];
     }
 
-    private static Lab Printed(ImaginaryPrinter printer, double[] device)
+    private static Lab Printed(NeugebauerPrinter printer, double[] device)
     {
         var lab = new double[3];
         printer.Predict(device, lab);

@@ -29,7 +29,7 @@ public class ProfileMakerTest
     [InlineData(1, IccVersion.V2)]
     public void Says_what_the_printer_prints_and_finds_its_way_back(int channels, IccVersion version)
     {
-        var printer = new ImaginaryPrinter(channels);
+        var printer = InventedConditions.Gloss(channels);
         var made = ProfileMaker.Make(printer, new() { Name = "Invented", Created = Day, Version = version }, cancel: Cancel);
         Assert.Empty(IccStructure.Findings(made.File));
 
@@ -50,7 +50,7 @@ public class ProfileMakerTest
     [InlineData(4)]
     public void Prints_paper_white_with_no_ink(int channels)
     {
-        var made = ProfileMaker.Make(new ImaginaryPrinter(channels), new() { Name = "Invented", Created = Day }, cancel: Cancel);
+        var made = ProfileMaker.Make(InventedConditions.Gloss(channels), new() { Name = "Invented", Created = Day }, cancel: Cancel);
         foreach (var intent in (RenderingIntent[])[RenderingIntent.RelativeColorimetric, RenderingIntent.Perceptual])
         {
             var ink = Lcms.FromLab([100, 0, 0], made.File, intent);
@@ -62,7 +62,7 @@ public class ProfileMakerTest
     public void Keeps_the_ink_limit_everywhere()
     {
         const double limit = 3.0;
-        var made = ProfileMaker.Make(new ImaginaryPrinter(4), new() { Name = "Invented", Created = Day, InkLimit = limit }, cancel: Cancel);
+        var made = ProfileMaker.Make(InventedConditions.Gloss(4), new() { Name = "Invented", Created = Day, InkLimit = limit }, cancel: Cancel);
         var random = new Random(3);
         var lab = Enumerable.Range(0, Colours).SelectMany(_ => (double[])
             [100 * random.NextDouble(), (200 * random.NextDouble()) - 100, (200 * random.NextDouble()) - 100]).ToArray();
@@ -78,7 +78,7 @@ public class ProfileMakerTest
         using var stop = new CancellationTokenSource();
         stop.Cancel();
         Assert.ThrowsAny<OperationCanceledException>(() =>
-            ProfileMaker.Make(new ImaginaryPrinter(3), new() { Name = "Invented", Created = Day }, null, stop.Token));
+            ProfileMaker.Make(InventedConditions.Gloss(), new() { Name = "Invented", Created = Day }, null, stop.Token));
     }
 
     private static double[] Devices(int channels)

@@ -3,6 +3,7 @@ using Goodsheet.Colour.Colorimetry;
 using Goodsheet.Colour.Gamut;
 using Goodsheet.Colour.Icc;
 using Goodsheet.Colour.Measurement;
+using Goodsheet.Colour.Printer;
 using Goodsheet.Colour.Profiles;
 
 namespace Goodsheet.Colour.Tests.Profiles;
@@ -15,7 +16,7 @@ public class ProfileWorthTest
     // A table of 17 nodes read between them, on an invented printer: dE00.
     private const double TableError = 0.5;
 
-    private static readonly ImaginaryPrinter Printer = new(3);
+    private static readonly NeugebauerPrinter Printer = InventedConditions.Gloss();
 
     private static readonly Lazy<IccProfile> Profile = new(() => IccProfile.Read(ProfileMaker.Make(
         Printer, new() { Name = "Invented", Created = new(2026, 3, 2, 9, 0, 0, TimeSpan.Zero), Grid = Grid }).File).Profile!);
