@@ -6,8 +6,8 @@ namespace Goodsheet.Colour.Profiles;
 /// <remarks>
 /// E. K. Garcia, M. R. Gupta, "Lattice regression", NIPS 22 (2009). Nodes are corrected from a first guess; a pull
 /// towards the guess and a penalty on bends of the correction keep nodes that no value reaches where they were. Solved
-/// by conjugate gradients on the normal equations, never formed. (The optimising of a table off its grid was once
-/// patented in the United States; that is from memory and the patents are said to have ended.)
+/// by conjugate gradients on the normal equations (<see cref="NodeMatrix"/>). (The optimising of a table off its grid was
+/// once patented in the United States; that is from memory and the patents are said to have ended.)
 /// </remarks>
 internal sealed class LatticeFit
 {
@@ -27,15 +27,15 @@ internal sealed class LatticeFit
     {
         this.grid = grid;
         samples = points.Length / grid.Length;
-        corners = LatticeCell.MostCorners;
+        corners = how == Interpolation.Multilinear || grid.Length < 3 ? 1 << grid.Length : 4 << (grid.Length - 3);
         nodes = new int[samples * corners];
         weights = new float[samples * corners];
         Parallel.For(0, samples, s =>
         {
             Span<int> at = stackalloc int[LatticeCell.MostCorners];
             Span<double> weight = stackalloc double[LatticeCell.MostCorners];
-            var count = LatticeCell.Find(points.AsSpan(s * grid.Length, grid.Length), grid, how, at, weight);
-            for (var c = 0; c < count; c++)
+            LatticeCell.Find(points.AsSpan(s * grid.Length, grid.Length), grid, how, at, weight);
+            for (var c = 0; c < corners; c++)
             {
                 nodes[(s * corners) + c] = at[c];
                 weights[(s * corners) + c] = (float)weight[c];
@@ -51,78 +51,27 @@ internal sealed class LatticeFit
     /// <param name="stiffness">How strongly bends of the correction are resisted.</param>
     public void Correct(double[] values, double[] targets, double[] importance, double[] pull, double stiffness)
     {
-        var count = values.Length;
-        var residual = new double[count];
+        var matrix = new NodeMatrix(grid, pull, stiffness);
+        var residual = new double[values.Length];
         for (var s = 0; s < samples; s++)
         {
-            Add(residual, s, importance[s] * (targets[s] - At(values, s)));
-        }
-
-        var correction = new double[count];
-        var direction = (double[])residual.Clone();
-        var product = new double[count];
-        var energy = Dot(residual, residual);
-        var goal = energy * Enough * Enough;
-        for (var k = 0; k < MostSteps && energy > goal && energy > 0; k++)
-        {
-            Multiply(direction, product, importance, pull, stiffness);
-            var along = energy / Dot(direction, product);
-            for (var i = 0; i < count; i++)
+            if (importance[s] > 0)
             {
-                correction[i] += along * direction[i];
-                residual[i] -= along * product[i];
-            }
-
-            var next = Dot(residual, residual);
-            var turn = next / energy;
-            energy = next;
-            for (var i = 0; i < count; i++)
-            {
-                direction[i] = residual[i] + (turn * direction[i]);
+                var at = nodes.AsSpan(s * corners, corners);
+                var weight = weights.AsSpan(s * corners, corners);
+                matrix.Add(at, weight, importance[s]);
+                var amount = importance[s] * (targets[s] - At(values, s));
+                for (var c = 0; c < corners; c++)
+                {
+                    residual[at[c]] += weight[c] * amount;
+                }
             }
         }
 
-        for (var i = 0; i < count; i++)
+        var correction = matrix.Solve(residual, MostSteps, Enough);
+        for (var i = 0; i < values.Length; i++)
         {
             values[i] += correction[i];
-        }
-    }
-
-    private void Multiply(double[] vector, double[] product, double[] importance, double[] pull, double stiffness)
-    {
-        for (var i = 0; i < vector.Length; i++)
-        {
-            product[i] = pull[i] * vector[i];
-        }
-
-        for (var s = 0; s < samples; s++)
-        {
-            Add(product, s, importance[s] * At(vector, s));
-        }
-
-        var stride = 1;
-        for (var channel = grid.Length - 1; channel >= 0; channel--)
-        {
-            Bend(vector, product, stride, grid[channel], stiffness);
-            stride *= grid[channel];
-        }
-    }
-
-    // The square of second differences along one channel.
-    private static void Bend(double[] vector, double[] product, int stride, int points, double stiffness)
-    {
-        for (var i = 0; i < vector.Length; i++)
-        {
-            var along = i / stride % points;
-            if (along == 0 || along == points - 1)
-            {
-                continue;
-            }
-
-            var bend = stiffness * (vector[i - stride] - (2 * vector[i]) + vector[i + stride]);
-            product[i - stride] += bend;
-            product[i] -= 2 * bend;
-            product[i + stride] += bend;
         }
     }
 
@@ -133,25 +82,6 @@ internal sealed class LatticeFit
         for (var c = sample * corners; c < (sample + 1) * corners; c++)
         {
             sum += weights[c] * values[nodes[c]];
-        }
-
-        return sum;
-    }
-
-    private void Add(double[] to, int sample, double amount)
-    {
-        for (var c = sample * corners; c < (sample + 1) * corners; c++)
-        {
-            to[nodes[c]] += weights[c] * amount;
-        }
-    }
-
-    private static double Dot(double[] one, double[] other)
-    {
-        var sum = 0.0;
-        for (var i = 0; i < one.Length; i++)
-        {
-            sum += one[i] * other[i];
         }
 
         return sum;

@@ -7,7 +7,7 @@ namespace Goodsheet.Colour.Profiles;
 internal sealed class PcsBox
 {
     private const double NearGrey = 0.02;
-    private const double NearBlack = 0.9;
+    private const double NearBlack = 0.8;
 
     private const int CurveEntries = (255 * 16) + 1; // a* = b* = 0, code 128/255, falls on an entry
 

@@ -6,7 +6,7 @@ namespace Goodsheet.Colour.Profiles;
 /// <summary>Makes the tables from the connection space to device values.</summary>
 internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Func<Lab, double> black, CancellationToken cancel)
 {
-    private const int Samples = 120_000;
+    private const int Samples = 160_000;
     private const int NeutralSamples = 400;
     private const double Crowd = 2; // the power that draws half of the samples towards black
     private const double NeutralWeight = 25;
