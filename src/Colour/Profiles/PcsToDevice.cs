@@ -1,4 +1,5 @@
 using Goodsheet.Colour.Colorimetry;
+using Goodsheet.Colour.Difference;
 using Goodsheet.Colour.Icc;
 
 namespace Goodsheet.Colour.Profiles;
@@ -6,7 +7,7 @@ namespace Goodsheet.Colour.Profiles;
 /// <summary>Makes the tables from the connection space to device values.</summary>
 internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Func<Lab, double> black, CancellationToken cancel)
 {
-    private const int Samples = 160_000;
+    private const int Samples = 260_000;
     private const int NeutralSamples = 400;
     private const double Crowd = 2; // the power that draws half of the samples towards black
     private const double NeutralWeight = 25;
@@ -21,12 +22,16 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
     private const double Room = 0.25;
     private const double White = Room / (ClipEntries - 1);
 
-    // A sample that is off by this much (the sum of L*, a* and b*) or more counts for more in the second fit.
-    private const double FarOff = 0.2;
+    // A sample that is off by this much (dE00) or more counts for more from the second fit on.
+    private const double FarOff = 0.08;
     private const double MostHeed = 12;
 
-    // How strongly a node that was put right is held there.
+    // How strongly a node that was put right is held there, and how often the others are fitted to the samples again. Each
+    // time a few more give way; what gives way after the last fit is off the samples. Where colours are drawn in, nobody
+    // goes there and back, and one more fit bends the toned shadows.
     private const double HeldPull = 20;
+    private const int FitsAround = 3;
+    private const int FitsAroundDrawnIn = 1;
 
     private readonly int channels = lattice.Channels;
 
@@ -54,7 +59,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         var columns = new FallingColumns(box, lattice, inversion.Darkest());
         if (channels == 3)
         {
-            Regress(box, grid, nodes, columns, toPrint, fromPrint);
+            Regress(box, grid, nodes, columns, toPrint, fromPrint, off is null ? FitsAroundDrawnIn : FitsAround);
         }
 
         columns.Straighten(nodes, toPrint);
@@ -89,7 +94,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         new(box.At(0, node / (box.Points * box.Points)), box.At(1, node / box.Points % box.Points), box.At(2, node % box.Points));
 
     // Engines go from Lab to device between all eight corners of a cell: the regression does too.
-    private void Regress(PcsBox box, int[] grid, double[] nodes, FallingColumns columns, Func<Lab, Lab> toPrint, Func<Lab, Lab> fromPrint)
+    private void Regress(PcsBox box, int[] grid, double[] nodes, FallingColumns columns, Func<Lab, Lab> toPrint, Func<Lab, Lab> fromPrint, int fitsAround)
     {
         var (device, colours, importance) = known.Value;
         var weights = Enumerable.Range(0, channels).Select(c => Take(importance, c)).ToArray();
@@ -111,8 +116,12 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         var pull = Enumerable.Repeat(Pull, nodes.Length / channels).ToArray();
         Correct();
         Heed(fit, values, colours, weights);
-        Hold(columns, values, pull, toPrint);
-        Correct();
+        for (var fits = 0; fits < fitsAround; fits++)
+        {
+            Hold(columns, values, pull, toPrint);
+            Correct();
+        }
+
         Together(values).CopyTo(nodes, 0);
 
         void Correct() => Parallel.For(0, channels, c =>
@@ -136,7 +145,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         }
 
         lattice.Evaluate(device[..channels], lab);
-        var off = Math.Abs(lab[0] - colours[i].L) + Math.Abs(lab[1] - colours[i].A) + Math.Abs(lab[2] - colours[i].B);
+        var off = CieDe2000.Between(new(lab[0], lab[1], lab[2]), colours[i]).Value;
         var more = Math.Clamp(off / FarOff, 1, MostHeed);
         for (var c = 0; c < channels; c++)
         {
@@ -152,7 +161,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         var mended = columns.Straighten(nodes, toPrint);
         for (var node = 0; node < pull.Length; node++)
         {
-            pull[node] = mended[node] ? HeldPull : Pull;
+            pull[node] = mended[node] ? HeldPull : pull[node]; // once held, it stays: else it goes back and forth
             for (var c = 0; c < channels; c++)
             {
                 values[c][node] = nodes[(node * channels) + c];

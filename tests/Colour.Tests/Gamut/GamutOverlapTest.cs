@@ -8,8 +8,8 @@ public class GamutOverlapTest
     // Columns one unit wide on a solid of half a million: the edge is some thousand columns, half of each open to doubt.
     private const double Near = 0.005;
 
-    private static readonly GamutSolid Gloss = GamutSolid.Of(new ImaginaryPrinter(3));
-    private static readonly GamutSolid Matte = GamutSolid.Of(new ImaginaryPrinter(3, haze: 2));
+    private static readonly GamutSolid Gloss = GamutSolid.Of(InventedConditions.Gloss());
+    private static readonly GamutSolid Matte = GamutSolid.Of(InventedConditions.Matte());
 
     [Fact]
     public void A_gamut_shares_all_of_itself()

@@ -7,6 +7,9 @@ namespace Goodsheet.Colour.Tests.Printer;
 /// <summary>An invented printer with seeded noise; what is planted is found, and nothing in a clean chart.</summary>
 public class ReadingCourseTest
 {
+    private static readonly NeugebauerPrinter Rgb = InventedConditions.Gloss();
+    private static readonly NeugebauerPrinter Cmyk = InventedConditions.Gloss(4);
+
     private const double Noise = 0.25; // of L*, a*, b*: what repeats of real charts differ by
 
     private static readonly MeasurementSet Chart = Mixed(DeviceSpace.Rgb, 300, seed: 5);
@@ -72,7 +75,7 @@ public class ReadingCourseTest
     private static Lab Printed(double[] device, Random random)
     {
         var lab = new double[3];
-        new ImaginaryPrinter(device.Length).Predict(device, lab);
+        (device.Length == 4 ? Cmyk : Rgb).Predict(device, lab);
         return new(lab[0] + (Noise * Normal(random)), lab[1] + (Noise * Normal(random)), lab[2] + (Noise * Normal(random)));
     }
 
