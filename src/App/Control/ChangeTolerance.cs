@@ -10,19 +10,20 @@ namespace Goodsheet.App.Control;
 public sealed class ChangeTolerance(RoomStore room, TimeProvider clock)
 {
     private const int LongestName = 40;
+    private const int LongestSource = 200;
 
     public Task<Outcome<Done>> RunAsync(Request request, CancellationToken cancel = default) =>
         room.ChangeAsync<Done>(async db =>
         {
-            var asked = new Tolerance { Name = request.Name.Trim(), Mean = request.Mean, Largest = request.Largest, White = request.White, Greys = request.Greys };
-            if (asked.Name.Length is 0 or > LongestName || !asked.IsSound)
+            var asked = new Tolerance { Name = request.Name.Trim(), Mean = request.Mean, Largest = request.Largest, White = request.White, Greys = request.Greys, Source = request.Source.Trim() };
+            if (asked.Name.Length is 0 or > LongestName || asked.Source.Length > LongestSource || !asked.IsSound)
             {
                 return new CannotBe();
             }
 
             if (await db.Tolerances.FindAsync([asked.Name], cancel) is { } set)
             {
-                (set.Mean, set.Largest, set.White, set.Greys) = (asked.Mean, asked.Largest, asked.White, asked.Greys);
+                (set.Mean, set.Largest, set.White, set.Greys, set.Source) = (asked.Mean, asked.Largest, asked.White, asked.Greys, asked.Source);
             }
             else
             {
@@ -41,7 +42,7 @@ public sealed class ChangeTolerance(RoomStore room, TimeProvider clock)
             return new Done(asked.Name);
         }, cancel);
 
-    public sealed record Request(PersonName By, string Name, double Mean, double Largest, double White, double Greys);
+    public sealed record Request(PersonName By, string Name, double Mean, double Largest, double White, double Greys, string Source = "");
 
     public sealed record Done(string Name);
 

@@ -49,7 +49,7 @@ public sealed class ShowMoney(RoomStore room, TimeProvider clock)
         [.. orders.GroupBy(what).Select(g => new Profit(g.Key, g.Sum(o => o.Net), g.Sum(o => o.Cost))).OrderByDescending(p => p.Left)];
 
     // What a run truly took corrects the quotation's cost: prints wasted, and minutes where they were kept.
-    private static async Task<IReadOnlyList<OrderDone>> DoneAsync(RoomDb db, CancellationToken cancel)
+    internal static async Task<IReadOnlyList<OrderDone>> DoneAsync(RoomDb db, CancellationToken cancel)
     {
         var done = await (
             from order in db.Orders.AsNoTracking()

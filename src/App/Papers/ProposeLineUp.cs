@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Files;
+using Goodsheet.App.Money;
 using Goodsheet.App.Shelf;
 using Goodsheet.App.Storage;
 using Goodsheet.Colour.Papers;
@@ -49,9 +50,13 @@ public sealed class ProposeLineUp(RoomStore room, FileShelf files, TimeProvider 
             group profile by condition.Paper into ofPaper
             select new { Paper = ofPaper.Key, Count = ofPaper.Count() }).ToDictionaryAsync(x => x.Paper, x => x.Count, cancel);
         var lots = (await ShelfLines.Left(db).ToListAsync(cancel)).GroupBy(l => l.Paper).ToDictionary(g => g.Key, g => g.Count());
+        var books = await db.OfYearAsync(clock, cancel);
+        double? Alone(int c) => figures[candidates[c].Code]?.Reach is { } reach
+            ? reach.BeyondAll([.. candidates.Where((_, k) => k != c).Select(k => figures[k.Code]?.Reach).OfType<Colour.Gamut.GamutReach>()]) : null;
         Line Of(int c) => new(
             candidates[c], prints.GetValueOrDefault(candidates[c].Code), figures[candidates[c].Code] is { Reach: not null },
-            profiles.GetValueOrDefault(candidates[c].Code), lots.GetValueOrDefault(candidates[c].Code), Instead(c));
+            profiles.GetValueOrDefault(candidates[c].Code), lots.GetValueOrDefault(candidates[c].Code), Instead(c),
+            books[candidates[c].Code], Alone(c), candidates.Any(k => k.Code != candidates[c].Code && k.Class == candidates[c].Class));
         Instead? Instead(int c)
         {
             var work = works.FindIndex(w => w.Code == candidates[c].Code);
@@ -61,7 +66,7 @@ public sealed class ProposeLineUp(RoomStore room, FileShelf files, TimeProvider 
 
         return new Done(
             all, [.. chosen.Select(Of)], [.. Enumerable.Range(0, candidates.Count).Except(chosen).Select(Of)],
-            [.. works.Where((_, w) => !possible[w])]);
+            [.. works.Where((_, w) => !possible[w])], (await OrderCost.RatesAsync(db, clock.Today(), cancel))?.Currency ?? "");
     }
 
     // What a work printed on one paper would lose on another; none where the finish or the loss forbids it, or nobody knows.
@@ -90,7 +95,8 @@ public sealed class ProposeLineUp(RoomStore room, FileShelf files, TimeProvider 
     /// <param name="Kept">The fewest papers that take it all.</param>
     /// <param name="LeftOut">The rest, each with what leaving it out costs.</param>
     /// <param name="Untaken">Papers that had work which no present paper may take: they are gone.</param>
-    public sealed record Done(int Prints, IReadOnlyList<Line> Kept, IReadOnlyList<Line> LeftOut, IReadOnlyList<Paper> Untaken);
+    /// <param name="Currency">Of the room's rates; empty when it has none.</param>
+    public sealed record Done(int Prints, IReadOnlyList<Line> Kept, IReadOnlyList<Line> LeftOut, IReadOnlyList<Paper> Untaken, string Currency);
 
     /// <param name="Paper">Which.</param>
     /// <param name="Prints">Ordered on it in the past year.</param>
@@ -98,7 +104,11 @@ public sealed class ProposeLineUp(RoomStore room, FileShelf files, TimeProvider 
     /// <param name="Profiles">How many profiles it needs looked after.</param>
     /// <param name="Lots">How many lots of it lie on the shelf.</param>
     /// <param name="Instead">What takes its work in this line-up; none where it had none.</param>
-    public sealed record Line(Paper Paper, int Prints, bool Measured, int Profiles, int Lots, Instead? Instead);
+    /// <param name="Year">Its past year in the books.</param>
+    /// <param name="Alone">The part of its gamut that no other paper of the room holds, 0 to 1; none where it was not measured.</param>
+    /// <param name="FinishElsewhere">Whether another paper of the room is of its class.</param>
+    public sealed record Line(
+        Paper Paper, int Prints, bool Measured, int Profiles, int Lots, Instead? Instead, PaperYear Year, double? Alone, bool FinishElsewhere);
 
     /// <param name="Paper">Which.</param>
     /// <param name="MeanLoss">In dE00, over the strongest colours.</param>

@@ -71,7 +71,7 @@ public static class PaperVerb
     }
 
     private static object Of(ProposeLineUp.Line line) =>
-        new { Paper = line.Paper.Code.Value, line.Prints, line.Measured, line.Profiles, line.Lots, Instead = line.Instead?.Paper.Code.Value, line.Instead?.MeanLoss, line.Instead?.LargestLoss };
+        new { Paper = line.Paper.Code.Value, line.Prints, line.Measured, line.Profiles, line.Lots, Instead = line.Instead?.Paper.Code.Value, line.Instead?.MeanLoss, line.Instead?.LargestLoss, line.Year.Waste, line.Year.StockDays, line.Year.Left, line.Alone };
 
     private static object Figures(AssessPaper.Done done) => new
     {

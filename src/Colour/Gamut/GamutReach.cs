@@ -49,6 +49,23 @@ public sealed record GamutReach(ImmutableArray<ImmutableArray<double>> Chroma)
         return sum * LightnessStep * (HueStep * Math.PI / 180) / 2;
     }
 
+    /// <summary>The part of this gamut's volume that none of the others reaches, 0 to 1.</summary>
+    public double BeyondAll(IReadOnlyCollection<GamutReach> others)
+    {
+        var (all, beyond) = (0.0, 0.0);
+        for (var i = 0; i < Lightnesses.Length; i++)
+        {
+            for (var j = 0; j < Hues.Length; j++)
+            {
+                var (own, reached) = (Chroma[i][j], others.Select(o => o.Chroma[i][j]).DefaultIfEmpty(0).Max());
+                all += own * own;
+                beyond += Math.Max(0, (own * own) - (reached * reached));
+            }
+        }
+
+        return all > 0 ? beyond / all : 0;
+    }
+
     /// <summary>What of this gamut another loses: over its surface, how far the nearest colour of the same hue lies there.</summary>
     /// <returns>The mean and the largest difference, and the share of the surface that is off by more than 2.</returns>
     public (DeltaE00 Mean, DeltaE00 Largest, double Share) LostOn(GamutReach other)

@@ -23,14 +23,18 @@ public sealed class Tolerance
     /// <summary>Greys: how far in a* and b* together.</summary>
     public required double Greys { get; set; }
 
+    /// <summary>Where its numbers come from, as the keeper would tell it.</summary>
+    public string Source { get; set; } = "";
+
     /// <summary>Every limit is above none and not beyond sense.</summary>
     public bool IsSound => ((double[])[Mean, Largest, White, Greys]).All(v => v is > 0 and <= Most) && Largest >= Mean;
 
-    /// <summary>What a new room begins with: common practice, no source; to be made the room's own.</summary>
+    /// <summary>What a new room begins with; to be made the room's own.</summary>
     public static IReadOnlyList<Tolerance> New() =>
     [
-        new() { Name = Usual, Mean = 1.5, Largest = 4, White = 1.5, Greys = 1.5 },
-        new() { Name = "Exacting", Mean = 1, Largest = 3, White = 1, Greys = 1 },
+        new() { Name = Usual, Mean = 1.5, Largest = 4, White = 1.5, Greys = 1.5, Source = "common practice, no source" },
+        new() { Name = "Exacting", Mean = 1, Largest = 3, White = 1, Greys = 1, Source = "common practice, no source" },
+        new() { Name = "Contract proof", Mean = 2.5, Largest = 5, White = 3, Greys = 2, Source = "from memory of ISO 12647-7:2016 (mean 2.5, any patch 5.0, substrate 3.0, CMY greys 2.0 on average): no claim to meet it" },
     ];
 
     /// <summary>Each limit with what a strip shows of it, in the order a person reads them.</summary>

@@ -189,7 +189,9 @@ public sealed class TakeStripTest : IAsyncLifetime
         Assert.True((await use.RunAsync(new(Mira, Condition, Room.Control.Tolerance.Usual), Cancel)).Granted);
         await TakenAsync(PrinterDrift.None);
         Assert.Equal(Standing.Trusted, (await StandsAsync()).Item1);
-        Assert.Equal([0, 0, 1], (await new ShowTolerances(room.Store).RunAsync(Cancel)).Select(l => l.Conditions));
+        var sets = await new ShowTolerances(room.Store).RunAsync(Cancel);
+        Assert.Equal([("Museum", 0), ("Exacting", 0), ("Usual", 1), ("Contract proof", 0)], sets.Select(l => (l.Tolerance.Name, l.Conditions)));
+        Assert.Contains("no claim", sets[^1].Tolerance.Source, StringComparison.Ordinal);
     }
 
     private Task<string> CorrectAsync(int strip) => new CorrectRoomProfile(room.Store, files, clock, new(clock))

@@ -124,6 +124,9 @@ public sealed class PaperProofTest
         Assert.Equal(["test-cotton", "unread"], alike.Kept.Select(l => l.Paper.Code.Value));
         Assert.Equal("test-cotton", Assert.Single(alike.LeftOut).Instead!.Paper.Code.Value);
         Assert.Equal(24, alike.Prints);
+        Assert.All(alike.Kept, l => Assert.Equal((null, null, null), (l.Year.Waste, l.Year.StockDays, l.Year.Left))); // nothing of it was bought or printed
+        Assert.InRange(alike.LeftOut[0].Alone!.Value, 0, 0.2); // a twin holds little that the other does not
+        Assert.Equal([true, false], alike.Kept.Select(l => l.Alone is not null));
         Assert.Equal(3, (await propose.RunAsync(new(1.5, Finish.SameClass), Cancel)).Value!.Kept.Count);
         Assert.IsType<ProposeLineUp.NoSuchLimit>((await propose.RunAsync(new(-1), Cancel)).Refusal);
     }

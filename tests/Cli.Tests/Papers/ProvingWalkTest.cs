@@ -1,4 +1,6 @@
 using Microsoft.Playwright;
+using Goodsheet.Colour.Measurement;
+using Goodsheet.Colour.Printer;
 using static Microsoft.Playwright.Assertions;
 
 namespace Goodsheet.Cli.Tests.Papers;
@@ -41,6 +43,13 @@ public sealed class ProvingWalkTest(Browser browser)
             await page.GetByRole(AriaRole.Button, new() { Name = "Write that down" }).ClickAsync();
             await Expect(page.GetByText($"Head cleaned: seen at {width}").First).ToBeVisibleAsync();
 
+            await page.GotoAsync($"/strips/new?condition={Condition}");
+            await page.GetByLabel("The measurement file").SetInputFilesAsync(new FilePayload { Name = "strip.txt", MimeType = "text/plain", Buffer = System.Text.Encoding.UTF8.GetBytes(WithoutSpectra()) });
+            await page.GetByRole(AriaRole.Button, new() { Name = "Bring it in" }).ClickAsync();
+            await page.GetByRole(AriaRole.Button, new() { Name = "Hold it against the chart" }).ClickAsync();
+            await Expect(page.GetByText("The strip has no spectra, and the cause is found from spectra.")).ToBeVisibleAsync();
+            await SeeAsync(page, "strip-refused", width);
+
             await page.GotoAsync("/papers/settings?paper=nonesuch-gloss-260");
             await page.GetByLabel("Media setting").FillAsync($"Gloss {width}");
             await page.GetByLabel("the head touched the paper").CheckAsync();
@@ -58,6 +67,12 @@ public sealed class ProvingWalkTest(Browser browser)
             var csv = await page.APIRequest.GetAsync("/papers/compare.csv?p=unicorn-smooth-310&p=nobody-baryta-315");
             Assert.StartsWith("paper,figure,at,value", await csv.TextAsync(), StringComparison.Ordinal);
         }
+    }
+
+    private static string WithoutSpectra()
+    {
+        var strip = InventedPrinter.Read(InventedPrinter.On(new(), pigment: true), [.. Enumerable.Range(0, 24).Select(i => (double[])[i % 7 / 6.0, i % 5 / 6.0, i % 3 / 6.0])], 1);
+        return CgatsWriter.Write(strip with { Patches = [.. strip.Patches.Select(p => p with { Spectrum = null })] }, "invented", "a strip");
     }
 
     private static async Task SeeAsync(IPage page, string name, int width)

@@ -32,6 +32,21 @@ public class ChartTest
         }
     }
 
+    [Theory]
+    [InlineData(DeviceSpace.Grey, 34)]
+    [InlineData(DeviceSpace.Rgb, 79)]
+    [InlineData(DeviceSpace.Cmyk, 89)]
+    public void A_test_sheet_goes_to_full_ink_along_every_ramp_and_has_its_ends_twice(DeviceSpace space, int count)
+    {
+        var ramps = ChartDesign.Ramps(space);
+        Assert.Equal(count, ramps.Count);
+        Assert.All(ramps.SelectMany(r => r), v => Assert.InRange(v, 0, 1));
+        var ends = ramps.Where(r => r.All(v => v is 0 or 1)).GroupBy(r => string.Join(' ', r)).ToList();
+        Assert.Equal(space switch { DeviceSpace.Grey => 2, DeviceSpace.Rgb => 8, _ => 9 }, ends.Count);
+        Assert.All(ends, e => Assert.Equal(2, e.Count()));
+        Assert.Equal(count - ends.Count, ramps.Select(r => string.Join(' ', r)).Distinct().Count());
+    }
+
     [Fact]
     public void Repeats_a_few_patches_so_that_noise_can_be_told()
     {

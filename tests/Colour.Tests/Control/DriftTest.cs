@@ -37,6 +37,16 @@ public class DriftTest
     }
 
     [Fact]
+    public void Curves_take_an_ink_s_dots_back_but_not_a_paper_s_tint_and_not_ink_that_is_not_there()
+    {
+        var fit = (PrinterDrift drift) => StripFit.Of(Read(PrinterDrift.None, 1), Read(drift, 2))!.LeftByCurves();
+        var quiet = fit(PrinterDrift.None).Mean.Value;
+        Assert.InRange(fit(new(CyanGain: 0.04)).Mean.Value, 0, quiet + BroughtBack);
+        Assert.True(fit(new(PaperTint: 0.2)).Mean.Value > 2 * (quiet + BroughtBack));
+        Assert.True(fit(new(AllInk: -0.09)).Largest.Value > fit(new(AllInk: 0.09)).Largest.Value); // a weaker solid stays weak
+    }
+
+    [Fact]
     public void Noise_alone_is_nothing_and_changes_nothing()
     {
         for (var seed = 10; seed < 20; seed++)

@@ -28,6 +28,14 @@ public class GamutReachTest
     }
 
     [Fact]
+    public void What_no_other_reaches_is_told_as_a_part_of_the_volume()
+    {
+        Assert.Equal(0, Narrow.BeyondAll([Wide]), 6);
+        Assert.Equal(0.75, Wide.BeyondAll([Narrow, Narrow]), 2); // half as wide is a quarter of the volume
+        Assert.Equal(1, Wide.BeyondAll([]), 6);
+    }
+
+    [Fact]
     public void A_wider_gamut_loses_nothing_on_itself_and_something_on_a_narrower_one()
     {
         Assert.Equal(0, Wide.LostOn(Wide).Largest.Value, 1e-9);

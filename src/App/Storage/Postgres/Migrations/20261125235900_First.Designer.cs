@@ -637,6 +637,11 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("double precision")
                         .HasColumnName("mean");
 
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("source");
+
                     b.Property<double>("White")
                         .HasColumnType("double precision")
                         .HasColumnName("white");

@@ -404,7 +404,8 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     mean = table.Column<double>(type: "double precision", nullable: false),
                     largest = table.Column<double>(type: "double precision", nullable: false),
                     white = table.Column<double>(type: "double precision", nullable: false),
-                    greys = table.Column<double>(type: "double precision", nullable: false)
+                    greys = table.Column<double>(type: "double precision", nullable: false),
+                    source = table.Column<string>(type: "text", nullable: false)
                 },
                 constraints: table =>
                 {

@@ -632,6 +632,11 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("REAL")
                         .HasColumnName("mean");
 
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("source");
+
                     b.Property<double>("White")
                         .HasColumnType("REAL")
                         .HasColumnName("white");

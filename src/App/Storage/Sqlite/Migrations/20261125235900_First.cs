@@ -404,7 +404,8 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     mean = table.Column<double>(type: "REAL", nullable: false),
                     largest = table.Column<double>(type: "REAL", nullable: false),
                     white = table.Column<double>(type: "REAL", nullable: false),
-                    greys = table.Column<double>(type: "REAL", nullable: false)
+                    greys = table.Column<double>(type: "REAL", nullable: false),
+                    source = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
