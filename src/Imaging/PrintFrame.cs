@@ -15,7 +15,7 @@ internal sealed class PrintFrame
     public PrintFrame(PrintRecipe recipe, int channels)
     {
         (this.recipe, this.channels) = (recipe, channels);
-        paper = (ushort)(channels == 4 ? 0 : ushort.MaxValue);
+        paper = PaperOf(channels);
         if (recipe.TrimMarks && recipe.BorderMm >= LeastBorderForMarksMm)
         {
             var length = Math.Min(recipe.Pixels(MarkLengthMm), recipe.BorderPixels * 3 / 4);
@@ -26,6 +26,9 @@ internal sealed class PrintFrame
             }
         }
     }
+
+    /// <summary>The code of a channel where no ink goes.</summary>
+    public static ushort PaperOf(int channels) => (ushort)(channels == 4 ? 0 : ushort.MaxValue);
 
     /// <summary>A row above or below the picture.</summary>
     public void Border(int y, Span<ushort> line)

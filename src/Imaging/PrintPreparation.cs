@@ -83,7 +83,8 @@ public static class PrintPreparation
         var frame = new PrintFrame(recipe, convert.Outputs);
         var (width, height, wrap, channels) = (recipe.PictureWidth, recipe.PictureHeight, recipe.WrapPixels, convert.Outputs);
         var (top, line) = (recipe.BorderPixels + wrap, new ushort[recipe.FullWidth * channels]);
-        for (var y = 0; y < recipe.BorderPixels; y++)
+        var bare = recipe.BorderPixels + (recipe.WrapAs is WrapKind.Plain ? wrap : 0);
+        for (var y = 0; y < bare; y++)
         {
             frame.Border(y, line);
             tiff.WriteAt(y, line);
@@ -101,23 +102,27 @@ public static class PrintPreparation
             for (var row = 0; row < count; row++)
             {
                 var inside = line.AsSpan(recipe.BorderPixels * channels, (width + (2 * wrap)) * channels);
-                Lay(colours.AsSpan(row * width * channels, width * channels), inside, wrap, channels);
+                Lay(colours.AsSpan(row * width * channels, width * channels), inside, recipe, channels);
                 Give(top + y + row);
-                if (y + row < wrap)
+                var (above, below) = (recipe.WrapStretch * (y + row), recipe.WrapStretch * (height - 1 - y - row));
+                for (var further = 0; recipe.WrapAs is not WrapKind.Plain && further < recipe.WrapStretch; further++)
                 {
-                    Give(top - 1 - y - row);
-                }
+                    if (above + further < wrap)
+                    {
+                        Give(top - 1 - above - further);
+                    }
 
-                if (y + row >= height - wrap)
-                {
-                    Give(top + (2 * height) - 1 - y - row);
+                    if (below + further < wrap)
+                    {
+                        Give(top + height + below + further);
+                    }
                 }
             }
 
             progress?.Report((double)(y + count) / height);
         }
 
-        for (var y = recipe.FullHeight - recipe.BorderPixels; y < recipe.FullHeight; y++)
+        for (var y = recipe.FullHeight - bare; y < recipe.FullHeight; y++)
         {
             frame.Border(y, line);
             tiff.WriteAt(y, line);
@@ -132,14 +137,21 @@ public static class PrintPreparation
         }
     }
 
-    // The row in the middle, and mirrored on both sides of it.
-    private static void Lay(ReadOnlySpan<ushort> row, Span<ushort> into, int wrap, int channels)
+    // The row in the middle, and on both sides of it mirrored, drawn out or bare.
+    private static void Lay(ReadOnlySpan<ushort> row, Span<ushort> into, PrintRecipe recipe, int channels)
     {
-        row.CopyTo(into[(wrap * channels)..]);
-        for (var x = 0; x < wrap; x++)
+        var wrap = recipe.WrapPixels;
+        if (recipe.WrapAs is WrapKind.Plain)
         {
-            row.Slice(x * channels, channels).CopyTo(into[((wrap - 1 - x) * channels)..]);
-            row.Slice(row.Length - ((x + 1) * channels), channels).CopyTo(into[((wrap + x) * channels + row.Length)..]);
+            into.Fill(PrintFrame.PaperOf(channels));
+        }
+
+        row.CopyTo(into[(wrap * channels)..]);
+        for (var x = 0; recipe.WrapAs is not WrapKind.Plain && x < wrap; x++)
+        {
+            var from = x / recipe.WrapStretch;
+            row.Slice(from * channels, channels).CopyTo(into[((wrap - 1 - x) * channels)..]);
+            row.Slice(row.Length - ((from + 1) * channels), channels).CopyTo(into[((wrap + x) * channels + row.Length)..]);
         }
     }
 

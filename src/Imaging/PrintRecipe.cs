@@ -2,6 +2,19 @@ using Goodsheet.Colour.Icc;
 
 namespace Goodsheet.Imaging;
 
+/// <summary>What the sides of a stretcher show.</summary>
+public enum WrapKind
+{
+    /// <summary>The picture mirrored at its edge.</summary>
+    Mirrored,
+
+    /// <summary>The outermost quarter of that, drawn out over the whole side.</summary>
+    Stretched,
+
+    /// <summary>Bare paper.</summary>
+    Plain,
+}
+
 /// <summary>All that makes a print-ready file out of a picture: the same picture and recipe give the same file.</summary>
 public sealed record PrintRecipe
 {
@@ -13,8 +26,10 @@ public sealed record PrintRecipe
     /// <summary>White paper around it, in mm.</summary>
     public double BorderMm { get; init; }
 
-    /// <summary>The picture mirrored outwards around it, in mm: what goes around the sides of a stretcher.</summary>
+    /// <summary>What goes around the picture, in mm: for the sides of a stretcher.</summary>
     public double WrapMm { get; init; }
+
+    public WrapKind WrapAs { get; init; } = WrapKind.Mirrored;
 
     /// <summary>Pixels per inch of the printer itself.</summary>
     public required double Ppi { get; init; }
@@ -42,6 +57,9 @@ public sealed record PrintRecipe
     public int BorderPixels => Pixels(BorderMm);
 
     public int WrapPixels => Pixels(WrapMm);
+
+    /// <summary>Over how many pixels of the wrap each of the picture's is drawn out.</summary>
+    internal int WrapStretch => WrapAs is WrapKind.Stretched ? 4 : 1; // by eye, no source
 
     public int FullWidth => PictureWidth + (2 * (WrapPixels + BorderPixels));
 

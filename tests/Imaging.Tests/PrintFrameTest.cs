@@ -29,6 +29,38 @@ public class PrintFrameTest
     }
 
     [Fact]
+    public void A_stretched_wrap_draws_the_edge_out_fourfold_and_a_plain_one_is_bare()
+    {
+        using var scratch = new Scratch();
+        var picture = scratch.Ramp("in.tif", 100, 60, deep: true);
+        var recipe = PrintPreparationTest.Recipe(25.4, 15.24, 100) with { WrapMm = 5.08, BorderMm = 2.54 }; // 20 of wrap, 10 of border
+        Prepare(scratch, picture, recipe with { WrapAs = WrapKind.Stretched }, "stretched.tif");
+        Prepare(scratch, picture, recipe with { WrapAs = WrapKind.Plain }, "plain.tif");
+        Prepare(scratch, picture, recipe, "mirrored.tif");
+
+        using var mirrored = Image.NewFromFile(scratch["mirrored.tif"]);
+        using var stretched = Image.NewFromFile(scratch["stretched.tif"]);
+        using var plain = Image.NewFromFile(scratch["plain.tif"]);
+        var (was, drawn, bare) = (mirrored.WriteToMemory<ushort>(), stretched.WriteToMemory<ushort>(), plain.WriteToMemory<ushort>());
+        for (var y = 10; y < 110; y++)
+        {
+            for (var x = 10; x < 150; x++)
+            {
+                var (fromX, fromY) = (Inside(x, 30, 130), Inside(y, 30, 90));
+                var isFace = fromX == x && fromY == y;
+                for (var c = 0; c < 3; c++)
+                {
+                    Assert.Equal(was[(((fromY * 160) + fromX) * 3) + c], drawn[(((y * 160) + x) * 3) + c]);
+                    Assert.Equal(isFace ? was[(((y * 160) + x) * 3) + c] : ushort.MaxValue, bare[(((y * 160) + x) * 3) + c]);
+                }
+            }
+        }
+
+        // Where on the face the pixel that far outside it comes from.
+        static int Inside(int at, int first, int after) => at < first ? first + ((first - 1 - at) / 4) : at >= after ? after - 1 - ((at - after) / 4) : at;
+    }
+
+    [Fact]
     public void A_wrap_wider_than_the_picture_is_refused()
     {
         using var scratch = new Scratch();

@@ -131,7 +131,7 @@ public sealed class ChangePrint(RoomStore room, FileShelf files, TimeProvider cl
 
     /// <summary>"white edge", "bleed of 3 mm", "wrap of 40 mm".</summary>
     public static string EdgeWords(EdgeKind edge, Length around) =>
-        edge is EdgeKind.White ? "white edge" : $"{(edge is EdgeKind.Bleed ? "bleed" : "wrap")} of {Mm(around)} mm";
+        edge is EdgeKind.White ? Edges.Word(edge) : $"{Edges.Word(edge)} of {Mm(around)} mm";
 
     private static string Mm(Length length) => length.Millimetres.ToString("0.#", CultureInfo.CurrentCulture);
 

@@ -1,5 +1,7 @@
 using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Files;
 using Goodsheet.App.Storage;
+using Goodsheet.Imaging;
 using Goodsheet.Room;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.People;
@@ -8,7 +10,7 @@ using Goodsheet.Room.Shelf;
 namespace Goodsheet.App.Orders;
 
 /// <summary>Writes down what was wrong with a print a client got, who pays, and takes an order that makes it again.</summary>
-public sealed class NoteComplaint(RoomStore room, TimeProvider clock)
+public sealed class NoteComplaint(RoomStore room, FileShelf files, TimeProvider clock)
 {
     public Task<Outcome<Done>> RunAsync(Request request, CancellationToken cancel = default) =>
         room.ChangeAsync<Done>(async db =>
@@ -16,6 +18,11 @@ public sealed class NoteComplaint(RoomStore room, TimeProvider clock)
             if (request.What.Trim().Length is 0 or > OrderLog.LongestText || !Enum.IsDefined(request.Pays))
             {
                 return new SayWhy("What is wrong with it, and who pays?");
+            }
+
+            if (request.Photograph is { } photograph && (!files.Has(photograph) || ImageFile.Probe(files.PathOf(photograph)).Value is null))
+            {
+                return new NoPhotograph();
             }
 
             if (await db.PrintLines.AsNoTracking().SingleOrDefaultAsync(l => l.Order == request.Order && l.Line == request.Line, cancel) is not { } line
@@ -52,6 +59,7 @@ public sealed class NoteComplaint(RoomStore room, TimeProvider clock)
                 What = request.What.Trim(),
                 Pays = request.Pays,
                 CameBack = request.CameBack,
+                Photograph = request.Photograph,
             };
             db.Complaints.Add(complaint);
             if (request.MakeAgain > 0)
@@ -96,14 +104,17 @@ public sealed class NoteComplaint(RoomStore room, TimeProvider clock)
         BlackPointCompensation = line.BlackPointCompensation,
         ViewingDistance = line.ViewingDistance,
         Command = request.Command,
+        Recipe = line.Recipe,
     };
 
     /// <param name="MakeAgain">Copies to be made again; 0 for none.</param>
     /// <param name="Promised">When they are to be ready.</param>
     public sealed record Request(
-        CommandId Command, PersonName By, int Order, int Line, string What, WhoPays Pays, bool CameBack, int MakeAgain, DateTimeOffset Promised);
+        CommandId Command, PersonName By, int Order, int Line, string What, WhoPays Pays, bool CameBack, int MakeAgain, DateTimeOffset Promised, string? Photograph = null);
 
     public sealed record Done(int Complaint, int? Remake);
+
+    public sealed record NoPhotograph() : Refusal("The photograph is a TIFF, JPEG or PNG file, and was not brought in whole. Nothing was written down.");
 
     public sealed record MoreThanMade(int Copies) : Refusal($"{Copies} copies were ordered: 0 to {Copies} can be made again.");
 }

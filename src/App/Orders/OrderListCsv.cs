@@ -93,9 +93,9 @@ internal static class OrderListCsv
             return No($"“{f[7]}” or “{f[9]}” is no width in mm");
         }
 
-        if ((f[8].Length == 0 ? EdgeKind.White : Enum.TryParse<EdgeKind>(f[8], ignoreCase: true, out var e) && Enum.IsDefined(e) ? e : (EdgeKind?)null) is not { } edge)
+        if (Edges.Read(f[8]) is not { } edge)
         {
-            return No($"“{f[8]}” is no edge; write white, bleed or wrap");
+            return No($"“{f[8]}” is no edge; write {Edges.Words}");
         }
 
         if (!int.TryParse(f[10], NumberStyles.None, CultureInfo.InvariantCulture, out var copies))

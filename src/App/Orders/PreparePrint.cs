@@ -22,7 +22,7 @@ public sealed class PreparePrint(RoomStore room, FileShelf files, TimeProvider c
         await using var db = Room.Open();
         var line = await db.PrintLines.AsNoTracking().SingleAsync(l => l.Order == ids[0] && l.Line == ids[1], cancel);
         var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == line.Paper, cancel);
-        var best = await ProfileForAsync(db, line.Paper, cancel);
+        var best = await FirstMadeWithAsync(db, line, cancel) ?? await ProfileForAsync(db, line.Paper, cancel);
         if (best is not var (profile, ppi))
         {
             return $"{paper.Name} has no trusted profile: nothing was prepared. Print and read a chart, then trust its profile.";
@@ -55,6 +55,22 @@ public sealed class PreparePrint(RoomStore room, FileShelf files, TimeProvider c
         return $"{prepared.Width} × {prepared.Height} pixels, 16-bit, in the colours of profile {profile.Number}. Print it without colour management in the driver, at 100 %.";
     }
 
+    // A remake comes with the profile the first was made with, as long as that one still tells how the printer prints.
+    private static async Task<(Profile Profile, int Ppi)?> FirstMadeWithAsync(RoomDb db, PrintLine line, CancellationToken cancel)
+    {
+        if (line is not { PreparedHash: null, Recipe: { } recipe } || !int.TryParse(recipe.Split(';')[0].Replace("profile ", "", StringComparison.Ordinal), NumberStyles.None, CultureInfo.InvariantCulture, out var number))
+        {
+            return null;
+        }
+
+        var found = await (
+            from profile in db.Profiles.AsNoTracking()
+            join condition in db.Conditions on profile.Condition equals condition.Code
+            where profile.Number == number && condition.Paper == line.Paper && (profile.Standing == Standing.Trusted || profile.Standing == Standing.Due)
+            select new { Profile = profile, condition.Ppi }).FirstOrDefaultAsync(cancel);
+        return found is null ? null : (found.Profile, found.Ppi);
+    }
+
     /// <summary>The newest profile of a paper that may be printed with, and its printer's resolution.</summary>
     /// <remarks>One that drifts only when there is no other: the run card stops what is printed with it until somebody decides.</remarks>
     internal static async Task<(Profile Profile, int Ppi)?> ProfileForAsync(RoomDb db, PaperCode paper, CancellationToken cancel)
@@ -75,6 +91,12 @@ public sealed class PreparePrint(RoomStore room, FileShelf files, TimeProvider c
         HeightMm = line.Height.Millimetres,
         BorderMm = line.Border.Millimetres,
         WrapMm = line.Around.Millimetres,
+        WrapAs = line.Edge switch
+        {
+            EdgeKind.StretchedWrap => WrapKind.Stretched,
+            EdgeKind.PlainWrap => WrapKind.Plain,
+            _ => WrapKind.Mirrored,
+        },
         Ppi = ppi,
         Intent = (RenderingIntent)(int)line.Intent,
         BlackPointCompensation = line.BlackPointCompensation,

@@ -29,9 +29,9 @@ public sealed class TakeOrder(RoomStore room, FileShelf files, TimeProvider cloc
         }
 
         var probe = await Task.Run(() => ImageFile.Probe(files.PathOf(request.ImageHash)), cancel);
-        if (probe.Value is not { } image)
+        if (probe.Value is not { } image || PictureFolder.Shape(image) is not null)
         {
-            return new PictureRefused(request.ImageName, probe.Fault!.Message);
+            return new PictureRefused(request.ImageName, probe.Fault?.Message ?? PictureFolder.Shape(probe.Value!)!);
         }
 
         return await room.ChangeAsync<Done>(async db =>

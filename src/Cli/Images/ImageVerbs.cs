@@ -34,7 +34,8 @@ public static class ImageVerbs
 
     private static readonly Option<LengthText.Stated?> Border = Measured("--border", "White paper around it, as 10mm.", 0);
 
-    private static readonly Option<LengthText.Stated?> Wrap = Measured("--wrap", "The picture mirrored outwards, for canvas around a stretcher, as 40mm.", 0);
+    private static readonly Option<LengthText.Stated?> Wrap = Measured("--wrap", "What goes around a stretcher, for canvas, as 40mm.", 0);
+    private static readonly Option<WrapKind> WrapAs = new("--wrap-as") { Description = "What its sides show: the picture mirrored, stretched, or plain canvas.", DefaultValueFactory = _ => WrapKind.Mirrored };
 
     private static readonly Option<RenderingIntent> Intent = new("--intent")
     {
@@ -86,7 +87,7 @@ public static class ImageVerbs
             Words));
         var prepare = new Command("prepare", "Makes a 16-bit TIFF in the printer's own colours, in exact size.")
         {
-            Picture, Profile, Size, Border, Wrap, Intent, Compensation, Ppi, NoSharpening, Out, Answer.Json,
+            Picture, Profile, Size, Border, Wrap, WrapAs, Intent, Compensation, Ppi, NoSharpening, Out, Answer.Json,
         };
         prepare.SetAction(async (line, cancel) => await line.GiveAsync(
             await new PrepareImage().RunAsync(
@@ -105,6 +106,7 @@ public static class ImageVerbs
             HeightMm = size.Height.Millimetres,
             BorderMm = line.GetValue(Border)!.Length.Millimetres,
             WrapMm = line.GetValue(Wrap)!.Length.Millimetres,
+            WrapAs = line.GetValue(WrapAs),
             Ppi = line.GetValue(Ppi),
             Intent = line.GetValue(Intent),
             BlackPointCompensation = line.GetValue(Compensation),

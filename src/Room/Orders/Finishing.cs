@@ -15,6 +15,40 @@ public enum EdgeKind
 
     /// <summary>The picture mirrored outwards, for the sides of a stretcher.</summary>
     Wrap = 3,
+
+    /// <summary>The picture's outermost part drawn out over the sides of a stretcher.</summary>
+    StretchedWrap = 4,
+
+    /// <summary>Bare canvas for the sides of a stretcher.</summary>
+    PlainWrap = 5,
+}
+
+/// <summary>The words of an edge in lists and for programs.</summary>
+public static class Edges
+{
+    public const string Words = "white, bleed, wrap, stretched wrap or plain wrap";
+
+    public static EdgeKind? Read(string? word) => word?.Trim().ToLowerInvariant() switch
+    {
+        null or "" or "white" => EdgeKind.White,
+        "bleed" => EdgeKind.Bleed,
+        "wrap" => EdgeKind.Wrap,
+        "stretched wrap" => EdgeKind.StretchedWrap,
+        "plain wrap" => EdgeKind.PlainWrap,
+        _ => null,
+    };
+
+    public static string Word(EdgeKind edge) => edge switch
+    {
+        EdgeKind.White => "white edge",
+        EdgeKind.Bleed => "bleed",
+        EdgeKind.Wrap => "wrap",
+        EdgeKind.StretchedWrap => "stretched wrap",
+        _ => "plain wrap",
+    };
+
+    /// <summary>Whether it goes around a stretcher.</summary>
+    public static bool IsWrap(EdgeKind edge) => edge is EdgeKind.Wrap or EdgeKind.StretchedWrap or EdgeKind.PlainWrap;
 }
 
 /// <summary>How the client gets it.</summary>

@@ -103,7 +103,7 @@ public sealed class PrintLine
 
     public EdgeKind Edge { get; set; } = EdgeKind.White;
 
-    /// <summary>How far the picture is mirrored outwards: cut away for a bleed, around a stretcher for a wrap.</summary>
+    /// <summary>How far the edge reaches outwards: cut away for a bleed, around a stretcher for a wrap.</summary>
     public Length Around { get; set; }
 
     /// <summary>The wish by which it came: the same again brings no second one.</summary>
@@ -127,7 +127,7 @@ public sealed class PrintLine
     /// <summary>SHA-256 of the print-ready file; none until it is prepared.</summary>
     public string? PreparedHash { get; set; }
 
-    /// <summary>What it was prepared with, as text: the same recipe gives the same file again.</summary>
+    /// <summary>What it was prepared with, as text: the same recipe gives the same file again. While a remake is not prepared yet, what the first was prepared with.</summary>
     public string? Recipe { get; set; }
 
     /// <summary>The long work that is preparing it.</summary>

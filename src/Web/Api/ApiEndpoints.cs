@@ -112,9 +112,9 @@ internal static class ApiEndpoints
 
         foreach (var print in order.Prints)
         {
-            if (!Enum.TryParse<EdgeKind>(print.Edge ?? nameof(EdgeKind.White), ignoreCase: true, out var edge))
+            if (Edges.Read(print.Edge) is not { } edge)
             {
-                why = "edge is white, bleed or wrap.";
+                why = $"edge is {Edges.Words}.";
                 return false;
             }
 

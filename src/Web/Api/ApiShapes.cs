@@ -24,11 +24,11 @@ public sealed record NewOrder(
 /// <summary>One picture at one size on one paper.</summary>
 /// <param name="Picture">As it was answered when the picture was sent.</param>
 /// <param name="WidthMm">Of the picture on paper.</param>
-/// <param name="Edge">"white", "bleed" or "wrap".</param>
+/// <param name="Edge">"white", "bleed", "wrap", "stretched wrap" or "plain wrap".</param>
 /// <param name="AroundMm">How wide the bleed or wrap is.</param>
 public sealed record NewPrint(
     [property: Required] string Picture, [property: Required, MaxLength(200)] string FileName, [property: MaxLength(200)] string? Title,
-    double WidthMm, double HeightMm, double? BorderMm, [property: Description("white, bleed or wrap")] string? Edge, double? AroundMm,
+    double WidthMm, double HeightMm, double? BorderMm, [property: Description(Goodsheet.Room.Orders.Edges.Words)] string? Edge, double? AroundMm,
     [property: Required] string Paper, int Copies);
 
 /// <summary>How an order is.</summary>

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Files;
 using Goodsheet.App.Orders;
 using Goodsheet.App.Tests.Runs;
 using Goodsheet.Room;
@@ -6,9 +7,13 @@ using Goodsheet.Room.Orders;
 
 namespace Goodsheet.App.Tests.Orders;
 
-public class FinishingTest
+public sealed class FinishingTest : IDisposable
 {
+    private readonly string folder = Directory.CreateTempSubdirectory("goodsheet-finishing-").FullName;
+
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
 
     [Fact]
     public async Task An_order_goes_out_when_every_print_is_good_and_every_step_ticked()
@@ -50,7 +55,7 @@ public class FinishingTest
             (order.State, order.OutAt, order.Deposit) = (OrderState.Done, press.Clock.GetUtcNow(), 20);
             db.OrderQuotes.Add(new() { Order = PressRoom.Order, Number = 1, At = press.Clock.GetUtcNow(), By = PressRoom.Mira, Currency = "thaler", Cost = 10, Net = 50, Tax = 10, Text = "" });
         });
-        var note = new NoteComplaint(press.Store, press.Clock);
+        var note = new NoteComplaint(press.Store, new(Path.Combine(folder, "files")), press.Clock);
         var wish = new NoteComplaint.Request(CommandId.New(), PressRoom.Mira, PressRoom.Order, 1, "a crease", WhoPays.Room, CameBack: true, 1, press.Clock.GetUtcNow().AddDays(3));
         var done = (await note.RunAsync(wish, Cancel)).Value!;
         Assert.Equal(done, (await note.RunAsync(wish, Cancel)).Value);
@@ -65,6 +70,23 @@ public class FinishingTest
             + "2211,\"An invented gallery\",\"\",\"2026-03-02\",\"thaler\",50.00,10.00,60.00,20.00,40.00,\"\"\r\n"
             + $"{done.Remake},\"An invented gallery\",\"\",\"2026-03-02\",\"\",0.00,0.00,0.00,0.00,0.00,\"remake of 2211, the room pays\"\r\n",
             await new ShowFinishing(press.Store).InvoicesAsync(Cancel));
+    }
+
+    [Fact]
+    public async Task A_photograph_stays_with_the_complaint_and_what_is_none_is_refused()
+    {
+        await using var press = await PressRoom.OpenAsync(("Low Water", 300, 200, 2));
+        var files = new FileShelf(Path.Combine(folder, "files"));
+        var kept = await files.KeepMadeAsync(Pictures.Good(folder, "crease.tif"), Cancel);
+        var words = await files.KeepAsync(new MemoryStream("a crease"u8.ToArray()), Cancel);
+        var note = new NoteComplaint(press.Store, files, press.Clock);
+        var wish = new NoteComplaint.Request(CommandId.New(), PressRoom.Mira, PressRoom.Order, 1, "a crease", WhoPays.Supplier, CameBack: true, 0, default, kept.Hash);
+        Assert.IsType<NoteComplaint.NoPhotograph>((await note.RunAsync(wish with { Photograph = words.Hash }, Cancel)).Refusal);
+        Assert.IsType<NoteComplaint.NoPhotograph>((await note.RunAsync(wish with { Photograph = "../room.db" }, Cancel)).Refusal);
+        var done = (await note.RunAsync(wish, Cancel)).Value!;
+        var jpeg = await new ShowPhotograph(press.Store, files).RunAsync(done.Complaint, Cancel);
+        Assert.Equal([0xFF, 0xD8, 0xFF], jpeg![..3]);
+        Assert.Null(await new ShowPhotograph(press.Store, files).RunAsync(99, Cancel));
     }
 
     private static Task<Outcome<HandOutOrder.Done>> OutAsync(PressRoom press) =>

@@ -1,0 +1,20 @@
+using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Files;
+using Goodsheet.App.Storage;
+using Goodsheet.Imaging;
+
+namespace Goodsheet.App.Orders;
+
+/// <summary>The photograph of what was wrong with a print, small enough for a page and a letter to a supplier.</summary>
+public sealed class ShowPhotograph(RoomStore room, FileShelf files)
+{
+    private const int LongSide = 1_600; // pixels; a crease is seen, and a phone loads it at once
+
+    /// <returns>A JPEG; none when there is no such photograph.</returns>
+    public async Task<byte[]?> RunAsync(int complaint, CancellationToken cancel = default)
+    {
+        await using var db = room.Open();
+        var hash = await db.Complaints.AsNoTracking().Where(c => c.Number == complaint).Select(c => c.Photograph).SingleOrDefaultAsync(cancel);
+        return hash is not null && files.Has(hash) ? await Task.Run(() => Thumbnail.Jpeg(files.PathOf(hash), LongSide), cancel) : null;
+    }
+}
