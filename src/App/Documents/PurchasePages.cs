@@ -5,7 +5,7 @@ using Goodsheet.App.Buying;
 namespace Goodsheet.App.Documents;
 
 /// <summary>An order to a supplier on A4: what, how many, at which price, how it is to be sent and when it is expected.</summary>
-internal sealed class PurchasePages
+public sealed class PurchasePages
 {
     private const double Number = 8, Price = 128, Sum = Flow.Right, Packs = 108, What = Flow.Left + Number;
 
@@ -14,15 +14,17 @@ internal sealed class PurchasePages
 
     private PurchasePages(Flow flow, ShowPurchase.Page page) => (this.flow, this.page) = (flow, page);
 
-    /// <param name="today">The day that stands on an order that is not sent yet.</param>
-    public static Document Draw(ShowPurchase.Page page, DateOnly today)
+    /// <param name="page">The order.</param>
+    /// <param name="zone">Where the room is: an order bears the day it was sent there, or today's if it is not sent yet.</param>
+    public static Document Draw(ShowPurchase.Page page, TimeZoneInfo zone)
     {
+        var day = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(page.Order.SentAt ?? page.Now, zone).DateTime);
         using var document = new PdfDocument();
         document.Info.Title = PurchaseText.Subject(page);
         using (var flow = new Flow(document, PurchaseText.Subject(page), $"Order {page.Order.Number}, continued"))
         {
             var pages = new PurchasePages(flow, page);
-            pages.Head(today);
+            pages.Head(day);
             pages.Lines();
             pages.Foot();
         }

@@ -58,9 +58,8 @@ public static class BuyVerb
         {
             var (store, _) = line.OpenRoom();
             await store.MigrateAsync(cancel);
-            var show = new ShowPurchase(store, TimeProvider.System);
             var number = line.GetValue(Number);
-            var page = await show.RunAsync(number, cancel);
+            var page = await new ShowPurchase(store, TimeProvider.System).RunAsync(number, cancel);
             if (page is not null && line.GetValue(Csv) is { } csv)
             {
                 await File.WriteAllTextAsync(csv.FullName, PurchaseText.Csv(page), cancel);
@@ -68,7 +67,7 @@ public static class BuyVerb
 
             if (page is not null && line.GetValue(Pdf) is { } pdf)
             {
-                await File.WriteAllBytesAsync(pdf.FullName, (await new PurchaseDocument(show, TimeProvider.System).RunAsync(new(number), cancel)).Value!.Pdf, cancel);
+                await File.WriteAllBytesAsync(pdf.FullName, PurchasePages.Draw(page, TimeZoneInfo.Local).Pdf, cancel);
             }
 
             return await line.GiveAsync(

@@ -23,8 +23,8 @@ public static class BuyingEndpoints
             ? TypedResults.File(Encoding.UTF8.GetBytes(PurchaseText.Csv(page)), "text/csv; charset=utf-8", $"order-{number}.csv")
             : TypedResults.NotFound();
 
-    private static async Task<Results<FileContentHttpResult, NotFound>> PdfAsync(int number, PurchaseDocument document, CancellationToken cancel) =>
-        await document.RunAsync(new(number), cancel) is { Granted: true, Value: { } made }
+    private static async Task<Results<FileContentHttpResult, NotFound>> PdfAsync(int number, ShowPurchase show, TimeProvider clock, CancellationToken cancel) =>
+        await show.RunAsync(number, cancel) is { } page && PurchasePages.Draw(page, clock.LocalTimeZone) is { } made
             ? TypedResults.File(made.Pdf, "application/pdf", made.FileName)
             : TypedResults.NotFound();
 

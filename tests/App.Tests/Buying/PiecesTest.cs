@@ -81,10 +81,9 @@ public sealed class PiecesTest(PostgresServer postgres)
         var page = await PageAsync(room, order);
         Assert.Equal($"{order},1,heron-cyan,Heron cyan,,1,1,pieces,62.5,62.5", PurchaseText.Csv(page).Split("\r\n")[1]);
         Assert.Contains("1 × Heron cyan", PurchaseText.Mail(page), StringComparison.Ordinal);
-        var documents = new PurchaseDocument(new(room.Store, clock), clock);
-        var pdf = (await documents.RunAsync(new(order), Cancel)).Value!;
+        var pdf = PurchasePages.Draw(page, clock.LocalTimeZone);
         Assert.Equal(("%PDF", 1, $"order-{order}.pdf"), (Encoding.ASCII.GetString(pdf.Pdf, 0, 4), pdf.Pages, pdf.FileName));
-        Assert.IsType<NoSuchPurchase>((await documents.RunAsync(new(999), Cancel)).Refusal);
+        Assert.Null(await new ShowPurchase(room.Store, clock).RunAsync(999, Cancel));
     }
 
     private async Task<ShowBuying.SupplierLine> ShownAsync(FreshRoom room) => Assert.Single((await new ShowBuying(room.Store, clock).RunAsync(Cancel)).Suppliers);
