@@ -36,6 +36,17 @@ public sealed class BuyingWalkTest(Browser browser)
 
         await page.GotoAsync("/buying");
         await SeeAsync(page, "buying", width);
+        await page.GotoAsync("/shelf/consumables");
+        await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Cotton gloves, pairs");
+        await page.GetByLabel("Kind").SelectOptionAsync("Gloves");
+        await page.GetByLabel("Bought from").SelectOptionAsync("Invented Papers");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Write it down" }).ClickAsync();
+        await page.GetByLabel("One costs").FillAsync("3.5");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep it so" }).ClickAsync();
+        await Expect(page.GetByText("It is kept so from now on.")).ToBeVisibleAsync();
+        await SeeAsync(page, "consumable-price", width);
+        await page.GotoAsync("/buying/suppliers/invented-papers/rhythm");
+        await SeeAsync(page, "rhythm-empty", width);
         await page.GotoAsync("/shelf/items/invented-matte-230/A2");
         await page.GetByLabel("Same-day reserve").FillAsync("5");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep it so" }).ClickAsync();
@@ -54,13 +65,17 @@ public sealed class BuyingWalkTest(Browser browser)
         await page.GetByRole(AriaRole.Button, new() { Name = "Write the order" }).ClickAsync();
         await page.GetByLabel("Packs of Invented Matte 230, A2").FillAsync("2");
         await page.GetByRole(AriaRole.Button, new() { Name = "Change the order" }).ClickAsync();
-        await Expect(page.GetByText("97.00").First).ToBeVisibleAsync();
+        await page.GetByLabel("Pieces of Cotton gloves, pairs").FillAsync("4");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Change the order" }).ClickAsync();
+        await Expect(page.GetByText("111.00").First).ToBeVisibleAsync(); // 2 packs of 48.50, 4 pairs at 3.50
         await SeeAsync(page, "purchase", width);
+        var pdf = await page.APIRequest.GetAsync($"{room.Address}/buying/orders/101/order.pdf");
+        Assert.Equal("%PDF", System.Text.Encoding.ASCII.GetString(await pdf.BodyAsync(), 0, 4));
         await page.GetByRole(AriaRole.Button, new() { Name = "It is sent" }).ClickAsync();
         await page.GetByRole(AriaRole.Link, new() { Name = "Goods in" }).ClickAsync();
         await page.GetByLabel("Delivery note").FillAsync("8830");
         await page.GetByLabel("Good sheets").FillAsync("25");
-        await page.GetByLabel("Damaged").FillAsync("25");
+        await page.GetByLabel("Damaged").First.FillAsync("25");
         await SeeAsync(page, "goods-in", width);
         await page.GetByRole(AriaRole.Button, new() { Name = "Take it in" }).ClickAsync();
         await Expect(page.GetByText("The rest is still awaited.")).ToBeVisibleAsync();

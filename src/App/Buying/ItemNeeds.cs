@@ -11,6 +11,9 @@ namespace Goodsheet.App.Buying;
 /// <summary>Everything that decides whether an item is ordered, read together for all items.</summary>
 internal static class ItemNeeds
 {
+    /// <summary>An item that came within so many days is new: its own use says little.</summary>
+    private const int NewDays = 56;
+
     public static async Task<IReadOnlyList<Need>> NeedsAsync(this RoomDb db, TimeProvider clock, CancellationToken cancel)
     {
         var today = clock.Today();
@@ -18,7 +21,7 @@ internal static class ItemNeeds
             from item in db.Items.AsNoTracking()
             join paper in db.Papers on item.Paper equals paper.Code
             where paper.LineUp == LineUp.In || paper.LineUp == LineUp.OnTrial
-            select new { Item = item, paper.Name }).ToListAsync(cancel);
+            select new { Item = item, paper.Name, paper.Class }).ToListAsync(cancel);
         var formats = await db.Formats.AsNoTracking().ToDictionaryAsync(f => f.Code, cancel);
         var lots = (await ShelfLines.Left(db).ToListAsync(cancel)).Where(l => l.IsForClients(today))
             .ToLookup(l => new ItemCode(l.Paper, l.Format));
@@ -30,12 +33,14 @@ internal static class ItemNeeds
         var promised = await db.PromisedAsync([.. items.Select(i => i.Item.Code)], formats, cancel);
         var use = await db.DailyUseAsync(clock, DailyUse.Days, cancel);
         var prices = (await db.Prices.AsNoTracking().Where(p => p.From <= today).ToListAsync(cancel)).ToLookup(p => (p.Supplier, new ItemCode(p.Paper, p.Format)));
-        return [.. items.Select(i => NeedOf(i.Item, i.Name))];
+        var own = items.ToDictionary(i => i.Item.Code, i => ItemDemand.Of(use.GetValueOrDefault(i.Item.Code) ?? [], today.AddDays(-1)));
+        var settled = items.Where(i => use.GetValueOrDefault(i.Item.Code)?.Length >= NewDays).ToLookup(i => (i.Class, i.Item.Format), i => own[i.Item.Code]);
+        return [.. items.Select(i => NeedOf(i.Item, i.Name, i.Class))];
 
-        Need NeedOf(Item item, string name)
+        Need NeedOf(Item item, string name, PaperClass kind)
         {
             var days = use.GetValueOrDefault(item.Code) ?? [];
-            var goes = ItemDemand.Of(days, today.AddDays(-1));
+            var goes = days.Length is > 0 and < NewDays ? own[item.Code].Likened(days.Length, [.. settled[(kind, item.Format)]]) : own[item.Code];
             var price = item.Supplier is { } supplier ? prices[(supplier, item.Code)].ToList() : [];
             return new(item, name, formats[item.Format], price, days, goes, new()
             {

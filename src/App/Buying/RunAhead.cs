@@ -52,6 +52,7 @@ public sealed class RunAhead(RoomStore room, TimeProvider clock)
             cancel);
         return new Done(
             Figures.Of(now), Figures.Of(then), Figures.Of(now, then),
+            [.. Enumerable.Range(0, Year / 7).Select(w => new WeekAhead(RunFigure.Of(now.Select(t => t.StockByWeek[w])), RunFigure.Of(then.Select(t => t.StockByWeek[w]))))],
             [.. advice.Lines.Select((l, i) => new ItemLine(
                 l.Need.Item.Code, l.Need.Paper,
                 now.Average(t => t.Items[i].Held), then.Average(t => t.Items[i].Held),
@@ -96,7 +97,7 @@ public sealed class RunAhead(RoomStore room, TimeProvider clock)
 
     /// <param name="Difference">What the other way brings more, year by year.</param>
     public sealed record Done(
-        Figures Present, Figures Proposed, Figures Difference, IReadOnlyList<ItemLine> Items, IReadOnlyList<ItemCode> WithoutPrice,
+        Figures Present, Figures Proposed, Figures Difference, IReadOnlyList<WeekAhead> Weeks, IReadOnlyList<ItemLine> Items, IReadOnlyList<ItemCode> WithoutPrice,
         IReadOnlyList<Supplier> Suppliers, Request Asked);
 
     /// <param name="HeldNow">Boxes or rolls on the shelf, usually.</param>
@@ -108,6 +109,9 @@ public sealed class RunAhead(RoomStore room, TimeProvider clock)
 
     public sealed record NotAWhatIf(string Why) : Refusal(Why);
 }
+
+/// <summary>What lies on the shelf at the end of a week, in money.</summary>
+public sealed record WeekAhead(RunFigure Now, RunFigure Then);
 
 /// <summary>What a year brings: the average of the years tried, and between what nine of ten lay.</summary>
 public sealed record Figures(

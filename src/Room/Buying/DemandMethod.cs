@@ -17,6 +17,9 @@ public enum DemandMethod
 
     /// <summary>For what is wanted now and then and may fade: size and chance apart.</summary>
     TeunterSyntetosBabai,
+
+    /// <summary>Level and trend, each drawn by what comes.</summary>
+    Trend,
 }
 
 /// <summary>What each method would have said, week by week, had it been asked then: how far it was out.</summary>
@@ -87,6 +90,7 @@ public sealed record BackTest(DemandMethod Method, double Mase, double Rmsse)
     {
         DemandMethod.EightWeeks => Average(weeks[Math.Max(0, weeks.Length - Recent)..]),
         DemandMethod.Smoothed => Smoothed(weeks),
+        DemandMethod.Trend => Trend(weeks),
         DemandMethod.SyntetosBoylan => SporadicDemand.SyntetosBoylan(weeks, Tenth),
         DemandMethod.TeunterSyntetosBabai => SporadicDemand.TeunterSyntetosBabai(weeks, Tenth, Tenth),
         _ => Average(weeks),
@@ -96,7 +100,7 @@ public sealed record BackTest(DemandMethod Method, double Mase, double Rmsse)
     internal static double SpeakingDays(DemandMethod method, int days) => Math.Min(days, method switch
     {
         DemandMethod.EightWeeks => 7 * Recent,
-        DemandMethod.Smoothed => 7 * (2 - Fifth) / Fifth,
+        DemandMethod.Smoothed or DemandMethod.Trend => 7 * (2 - Fifth) / Fifth,
         DemandMethod.SyntetosBoylan or DemandMethod.TeunterSyntetosBabai => 7 * (2 - Tenth) / Tenth,
         _ => days,
     });
@@ -110,6 +114,20 @@ public sealed record BackTest(DemandMethod Method, double Mase, double Rmsse)
         }
 
         return weeks.IsEmpty ? 0 : sum / weeks.Length;
+    }
+
+    /// <summary>Holt, 1957, from memory: a level drawn a fifth of the way, a trend a tenth; never below 0.</summary>
+    private static double Trend(ReadOnlySpan<double> weeks)
+    {
+        var (level, trend) = (weeks.IsEmpty ? 0 : weeks[0], 0.0);
+        for (var week = 1; week < weeks.Length; week++)
+        {
+            var before = level;
+            level += trend + (Math.Max(Fifth, 1.0 / (week + 1)) * (weeks[week] - level - trend));
+            trend += Tenth * (level - before - trend);
+        }
+
+        return Math.Max(0, level + trend);
     }
 
     private static double Smoothed(ReadOnlySpan<double> weeks)

@@ -6,7 +6,13 @@ namespace Goodsheet.Room.Buying;
 /// <param name="RateVariance">Of the rate itself, since it was reckoned from few days.</param>
 public sealed record ItemDemand(double PerDay, double VariancePerDay, double RateVariance, WeekShape Week, DemandMethod Method)
 {
+    /// <summary>Others that are fewer say nothing of a new item.</summary>
+    public const int LeastAlike = 3;
+
     private const double NineInTen = 1.6449; // of a normal distribution, both sides
+
+    /// <summary>Other papers whose rates speak in this one, since it is new; 0 when it speaks for itself.</summary>
+    public int LikenedTo { get; private init; }
 
     public static ItemDemand None { get; } = new(0, 0, 0, WeekShape.Flat, DemandMethod.HalfYear);
 
@@ -18,6 +24,37 @@ public sealed record ItemDemand(double PerDay, double VariancePerDay, double Rat
             var half = NineInTen * Math.Sqrt(RateVariance);
             return (Math.Max(0, PerDay - half), PerDay + half);
         }
+    }
+
+    /// <summary>A new item's rate drawn towards those of items like it, by as much as its own few days cannot say.</summary>
+    /// <remarks>Credibility after Bühlmann, ASTIN Bulletin 4(3), 1967, from memory: the weight of its own average is the spread between
+    /// items over that spread and what chance alone makes of so few days.</remarks>
+    /// <param name="days">The item's own days.</param>
+    /// <param name="alike">Items of its class and format that are not new.</param>
+    public ItemDemand Likened(int days, IReadOnlyList<ItemDemand> alike)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(days, 1);
+        if (alike.Count < LeastAlike)
+        {
+            return this;
+        }
+
+        var (mean, chance) = (alike.Average(a => a.PerDay), alike.Average(a => a.VariancePerDay));
+        var between = Math.Max(0, alike.Sum(a => (a.PerDay - mean) * (a.PerDay - mean)) / (alike.Count - 1));
+        if (chance <= 0)
+        {
+            return this;
+        }
+
+        var own = between / (between + (chance / days));
+        var rate = (own * PerDay) + ((1 - own) * mean);
+        return this with
+        {
+            PerDay = rate,
+            VariancePerDay = (own * VariancePerDay) + ((1 - own) * chance),
+            RateVariance = own * chance / days,
+            LikenedTo = alike.Count,
+        };
     }
 
     /// <summary>By the method that would have been nearest so far.</summary>

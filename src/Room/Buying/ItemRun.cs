@@ -31,6 +31,9 @@ internal sealed class ItemRun
         }
     }
 
+    /// <summary>Of what is on the shelf, in money.</summary>
+    public double Worth => shelf.OnShelf * (item.PackPrice ?? 0) / Pack;
+
     private long Pack => item.Need.Pack;
 
     /// <summary>Deliveries come, what is out of date goes. What is on the way when the run begins comes on its second day.</summary>

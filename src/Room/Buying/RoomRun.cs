@@ -41,6 +41,7 @@ public sealed class RoomRun
         var baskets = new double[room.Suppliers.Count];
         var wanted = new long[shelves.Length];
         var (orders, carriage) = (0, 0.0);
+        var weeks = new double[days / 7];
         for (var day = 0; day < warmUp + days; day++)
         {
             if (day == warmUp)
@@ -66,6 +67,14 @@ public sealed class RoomRun
                 shelves[item].Use(day, wanted[item]);
             }
 
+            if (day >= warmUp && (day - warmUp) % 7 == 6)
+            {
+                foreach (var shelf in shelves)
+                {
+                    weeks[(day - warmUp) / 7] += shelf.Worth;
+                }
+            }
+
             for (var supplier = 0; supplier < baskets.Length; supplier++)
             {
                 if (baskets[supplier] >= 0)
@@ -76,7 +85,7 @@ public sealed class RoomRun
             }
         }
 
-        return new([.. shelves.Select((s, i) => s.Tally(days, rule.Prices.GetValueOrDefault(room.Items[i].Supplier, 1)))], orders, carriage, days);
+        return new([.. shelves.Select((s, i) => s.Tally(days, rule.Prices.GetValueOrDefault(room.Items[i].Supplier, 1)))], orders, carriage, days, weeks);
     }
 
     /// <summary>For each day what an order sent before its cut-off may count on; none on a day without one.</summary>

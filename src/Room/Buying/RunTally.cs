@@ -12,7 +12,8 @@ public sealed record ItemTally(
 }
 
 /// <summary>What came of one run of a room.</summary>
-public sealed record RunTally(IReadOnlyList<ItemTally> Items, int Orders, double Carriage, int Days)
+/// <param name="StockByWeek">What lay on the shelf at the end of each whole week, in money.</param>
+public sealed record RunTally(IReadOnlyList<ItemTally> Items, int Orders, double Carriage, int Days, IReadOnlyList<double> StockByWeek)
 {
     private const double Year = 365;
 

@@ -68,6 +68,7 @@ public static class BuyingWords
     {
         DemandMethod.EightWeeks => "average of the last eight weeks",
         DemandMethod.Smoothed => "smoothed, each week drawing it a fifth of the way",
+        DemandMethod.Trend => "level and trend (Holt)",
         DemandMethod.SyntetosBoylan => "size and interval apart (Syntetos, Boylan)",
         DemandMethod.TeunterSyntetosBabai => "size and chance apart (Teunter, Syntetos, Babai)",
         _ => "average of the half year",

@@ -35,7 +35,7 @@ public class ItemDemandTest
     {
         Assert.Equal(DemandMethod.HalfYear, BackTest.Best(BackTest.Of([.. Enumerable.Range(0, 26).Select(w => w % 2 == 0 ? 9.0 : 11.0)])));
         var grown = BackTest.Best(BackTest.Of([.. Enumerable.Range(0, 26).Select(w => w < 10 ? 10.0 + (w % 2) : 60 + (w % 2))]));
-        Assert.True(grown is DemandMethod.EightWeeks or DemandMethod.Smoothed, $"{grown}");
+        Assert.True(grown is DemandMethod.EightWeeks or DemandMethod.Smoothed or DemandMethod.Trend, $"{grown}");
     }
 
     [Fact]
@@ -69,6 +69,22 @@ public class ItemDemandTest
             Assert.Equal(last.Select((d, i) => Math.Pow(d - weekdays[(int)Sunday.AddDays(i + 1 - last.Length).DayOfWeek], 2)).Sum(), rolled.SquaresAbout(weekdays), 1e3 * Rounding);
             Assert.Equal(last.Skip(last.Length % 7).Chunk(7).Select(w => Math.Max(0, w.Sum())), rolled.Weeks());
         });
+
+    /// <summary>By hand: rates 1, 2, 3 have mean 2 and variance 1; with a day's variance of 4 and 28 days, its own counts 1 / (1 + 4 / 28) = 7/8.</summary>
+    [Fact]
+    public void A_new_item_is_likened_to_others_by_as_much_as_its_own_days_cannot_say()
+    {
+        ItemDemand Of(double rate) => new(rate, 4, 4.0 / 182, WeekShape.Flat, DemandMethod.HalfYear);
+        var likened = Of(10).Likened(28, [Of(1), Of(2), Of(3)]);
+        Assert.Equal((10 * 7 / 8.0) + (2 / 8.0), likened.PerDay, Rounding);
+        Assert.Equal(7 / 8.0 * 4 / 28, likened.RateVariance, Rounding);
+        Assert.Equal(3, likened.LikenedTo);
+        Assert.Equal(Of(10), Of(10).Likened(28, [Of(1), Of(2)])); // too few to say anything
+    }
+
+    [Fact]
+    public void What_grows_week_by_week_is_told_by_its_trend() =>
+        Assert.Equal(DemandMethod.Trend, BackTest.Best(BackTest.Of([.. Enumerable.Range(0, 26).Select(w => 5.0 + (3 * w) + (w % 2))])));
 
     [Fact]
     public void A_week_without_weekends_is_seen_and_chance_alone_is_hardly_believed()
