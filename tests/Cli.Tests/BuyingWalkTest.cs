@@ -69,7 +69,7 @@ public sealed class BuyingWalkTest(Browser browser)
         await page.GetByRole(AriaRole.Button, new() { Name = "Change the order" }).ClickAsync();
         await Expect(page.GetByText("111.00").First).ToBeVisibleAsync(); // 2 packs of 48.50, 4 pairs at 3.50
         await SeeAsync(page, "purchase", width);
-        var pdf = await page.APIRequest.GetAsync($"{room.Address}/buying/orders/101/order.pdf");
+        var pdf = await page.APIRequest.GetAsync(new Uri(room.Address, "/buying/orders/101/order.pdf").ToString());
         Assert.Equal("%PDF", System.Text.Encoding.ASCII.GetString(await pdf.BodyAsync(), 0, 4));
         await page.GetByRole(AriaRole.Button, new() { Name = "It is sent" }).ClickAsync();
         await page.GetByRole(AriaRole.Link, new() { Name = "Goods in" }).ClickAsync();
