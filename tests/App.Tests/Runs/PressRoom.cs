@@ -27,6 +27,8 @@ public sealed class PressRoom(FreshRoom room) : IAsyncDisposable
 
     public RoomStore Store => room.Store;
 
+    public string Folder => room.Folder;
+
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
     public static async Task<PressRoom> OpenAsync(params (string Title, int Width, int Height, int Copies)[] prints)
