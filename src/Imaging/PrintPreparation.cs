@@ -79,7 +79,7 @@ public static class PrintPreparation
     private static void Write(
         PictureRows picture, PrintRecipe recipe, PixelRows convert, (IccProfile Profile, PictureNotes Notes) carried, string path, IProgress<double>? progress, CancellationToken cancel)
     {
-        using var tiff = new TiffStrips(path, recipe.FullWidth, recipe.FullHeight, convert.Outputs);
+        using var tiff = new TiffStrips(path, recipe.FullWidth, recipe.FullHeight, convert.Outputs, recipe.EightBits);
         var frame = new PrintFrame(recipe, convert.Outputs);
         var (width, height, wrap, channels) = (recipe.PictureWidth, recipe.PictureHeight, recipe.WrapPixels, convert.Outputs);
         var (top, line) = (recipe.BorderPixels + wrap, new ushort[recipe.FullWidth * channels]);

@@ -47,6 +47,9 @@ public sealed record PrintRecipe
     /// <summary>Fine lines at the corners of the picture, to cut along.</summary>
     public bool TrimMarks { get; init; } = true;
 
+    /// <summary>8 bits a channel, dithered, for a driver that takes no 16.</summary>
+    public bool EightBits { get; init; }
+
     /// <summary>A length in whole pixels: the nearest, halves up.</summary>
     public int Pixels(double mm) => (int)Math.Floor((mm / 25.4 * Ppi) + 0.5);
 

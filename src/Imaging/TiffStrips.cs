@@ -2,7 +2,7 @@ using System.Buffers.Binary;
 
 namespace Goodsheet.Imaging;
 
-/// <summary>Writes a TIFF of 16 bits a channel row by row: nothing but the row at hand is in memory.</summary>
+/// <summary>Writes a TIFF of 16 bits a channel, or 8, row by row: nothing but the row at hand is in memory.</summary>
 /// <remarks>TIFF 6.0 (1992), baseline and ICC profile tag 34675; BigTIFF where 4 GB would not do. See docs/decisions/0050.</remarks>
 internal sealed class TiffStrips : IDisposable
 {
@@ -21,16 +21,21 @@ internal sealed class TiffStrips : IDisposable
     private readonly int height;
     private readonly int channels;
     private readonly bool big;
+    private readonly byte[]? dithered;
 
-    public TiffStrips(string path, int width, int height, int channels)
+    /// <param name="eightBits">8 bits a channel, dithered; rows are given as 16 all the same, each by <see cref="WriteAt"/>.</param>
+    public TiffStrips(string path, int width, int height, int channels, bool eightBits = false)
     {
         (this.width, this.height, this.channels) = (width, height, channels);
-        var bytes = (long)width * height * channels * 2;
+        dithered = eightBits ? new byte[width * channels] : null;
+        var bytes = height * RowBytes;
         big = bytes > 4_000_000_000;
         file = new(path, FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 20);
         // The head is filled in at the end; the pixels follow it.
         file.Write(stackalloc byte[HeadBytes]);
     }
+
+    private long RowBytes => (long)width * channels * (dithered is null ? 2 : 1);
 
     /// <summary>Whole rows, from the top; the channels of a pixel side by side.</summary>
     public void Write(ReadOnlySpan<ushort> rows) => file.Write(System.Runtime.InteropServices.MemoryMarshal.AsBytes(rows));
@@ -38,13 +43,20 @@ internal sealed class TiffStrips : IDisposable
     /// <summary>One row in its place, in any order.</summary>
     public void WriteAt(int y, ReadOnlySpan<ushort> row)
     {
-        var at = HeadBytes + (y * (long)width * channels * 2);
+        var at = HeadBytes + (y * RowBytes);
         if (file.Position != at)
         {
             file.Position = at;
         }
 
-        Write(row);
+        if (dithered is null)
+        {
+            Write(row);
+            return;
+        }
+
+        DitheredRow.Make(row, y, dithered);
+        file.Write(dithered);
     }
 
     /// <summary>Writes the directory and makes the file safe on disk.</summary>
@@ -54,7 +66,8 @@ internal sealed class TiffStrips : IDisposable
     public void Finish(double ppi, byte[]? profile, PictureNotes? notes = null)
     {
         var tags = Tags(ppi, profile, notes ?? PictureNotes.None);
-        var directory = HeadBytes + ((long)width * height * channels * 2);
+        var directory = HeadBytes + (height * RowBytes);
+        directory += directory & 1; // a directory begins on a word (TIFF 6.0, section 2)
         var values = new List<(long At, byte[] Bytes)>();
         file.Position = directory;
         var entry = big ? 20 : 12;
@@ -141,7 +154,7 @@ internal sealed class TiffStrips : IDisposable
     private List<(ushort Tag, ushort Type, long Count, byte[] Bytes)> Tags(double ppi, byte[]? profile, PictureNotes notes)
     {
         var strips = (height + RowsInStrip - 1) / RowsInStrip;
-        var row = (long)width * channels * 2;
+        var row = RowBytes;
         var offsets = new byte[strips * 8];
         var counts = new byte[strips * 8];
         var step = big ? 8 : 4;
@@ -156,7 +169,7 @@ internal sealed class TiffStrips : IDisposable
         [
             (256, Long, 1, U32(width)),
             (257, Long, 1, U32(height)),
-            (258, Short, channels, [.. Enumerable.Repeat((byte[])[16, 0], channels).SelectMany(b => b)]),
+            (258, Short, channels, [.. Enumerable.Repeat((byte[])[(byte)(dithered is null ? 16 : 8), 0], channels).SelectMany(b => b)]),
             (259, Short, 1, [1, 0]),
             (262, Short, 1, [(byte)(channels switch { 1 => 1, 3 => 2, _ => 5 }), 0]),
             (273, big ? Long8 : Long, strips, offsets[..(strips * step)]),

@@ -175,6 +175,38 @@ public class PrintPreparationTest
     }
 
     [Fact]
+    public void Eight_bits_keep_the_mean_of_a_soft_gradient_bare_paper_bare_and_are_the_same_again()
+    {
+        const int width = 400, height = 101, patch = 20; // an odd number of bytes before the directory
+        const double tolerance = 0.03; // of a code: 4.6 standard deviations of the mean of 6,060 samples that lie half way between two codes
+        using var scratch = new Scratch();
+        DrawnTiff.Write(scratch["in.tif"], width, height, 3, 100, (_, row) =>
+        {
+            for (var i = 0; i < row.Length; i++)
+            {
+                row[i] = (ushort)(30_000 + (i / 3 * 2)); // three codes of 8 bits over the whole width
+            }
+        });
+        var recipe = Recipe(width / 100.0 * 25.4, height / 100.0 * 25.4, 100) with { HaloMm = 0, BorderMm = 2.54, TrimMarks = false };
+        Scratch.Prepare(scratch["in.tif"], BuiltInProfiles.SRgb(), recipe, scratch["16.tif"]);
+        Scratch.Prepare(scratch["in.tif"], BuiltInProfiles.SRgb(), recipe with { EightBits = true }, scratch["8.tif"]);
+        Scratch.Prepare(scratch["in.tif"], BuiltInProfiles.SRgb(), recipe with { EightBits = true }, scratch["again.tif"]);
+        Assert.Equal(File.ReadAllBytes(scratch["8.tif"]), File.ReadAllBytes(scratch["again.tif"]));
+
+        using var deep = Image.NewFromFile(scratch["16.tif"]);
+        using var eight = Image.NewFromFile(scratch["8.tif"]);
+        Assert.Equal((Enums.BandFormat.Uchar, deep.Width, deep.Height), (eight.Format, eight.Width, eight.Height));
+        for (var x = 10; x + patch <= width; x += patch)
+        {
+            using var was = deep.Crop(x, 10, patch, height);
+            using var now = eight.Crop(x, 10, patch, height);
+            Assert.Equal(was.Avg() / 257, now.Avg(), tolerance);
+        }
+
+        Assert.Equal(255, eight.Crop(0, 0, eight.Width, 10).Min());
+    }
+
+    [Fact]
     public void A_stopped_run_leaves_nothing()
     {
         using var scratch = new Scratch();

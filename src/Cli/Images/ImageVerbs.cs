@@ -35,6 +35,7 @@ public static class ImageVerbs
     private static readonly Option<LengthText.Stated?> Border = Measured("--border", "White paper around it, as 10mm.", 0);
 
     private static readonly Option<LengthText.Stated?> Wrap = Measured("--wrap", "What goes around a stretcher, for canvas, as 40mm.", 0);
+    private static readonly Option<bool> EightBits = new("--eight-bits") { Description = "8 bits a channel, finely dithered, for a driver that takes no 16." };
     private static readonly Option<WrapKind> WrapAs = new("--wrap-as") { Description = "What its sides show: the picture mirrored, stretched, or plain canvas.", DefaultValueFactory = _ => WrapKind.Mirrored };
 
     private static readonly Option<RenderingIntent> Intent = new("--intent")
@@ -87,13 +88,13 @@ public static class ImageVerbs
             Words));
         var prepare = new Command("prepare", "Makes a 16-bit TIFF in the printer's own colours, in exact size.")
         {
-            Picture, Profile, Size, Border, Wrap, WrapAs, Intent, Compensation, Ppi, NoSharpening, Out, Answer.Json,
+            Picture, Profile, Size, Border, Wrap, WrapAs, EightBits, Intent, Compensation, Ppi, NoSharpening, Out, Answer.Json,
         };
         prepare.SetAction(async (line, cancel) => await line.GiveAsync(
             await new PrepareImage().RunAsync(
                 new(line.GetRequiredValue(Picture), line.GetRequiredValue(Profile), Recipe(line), line.GetRequiredValue(Out)), line.Progress(), cancel),
             done => done,
-            done => $"{done.File}: {done.PixelsWide} × {done.PixelsHigh} pixels of {done.Channels} channels, 16 bits, {done.Ppi:0.##} an inch. Print it without colour management in the driver, at 100 %."));
+            done => $"{done.File}: {done.PixelsWide} × {done.PixelsHigh} pixels of {done.Channels} channels, {done.Ppi:0.##} an inch. Print it without colour management in the driver, at 100 %."));
         return new("image", "Pictures before they are printed.") { check, prepare };
     }
 
@@ -107,6 +108,7 @@ public static class ImageVerbs
             BorderMm = line.GetValue(Border)!.Length.Millimetres,
             WrapMm = line.GetValue(Wrap)!.Length.Millimetres,
             WrapAs = line.GetValue(WrapAs),
+            EightBits = line.GetValue(EightBits),
             Ppi = line.GetValue(Ppi),
             Intent = line.GetValue(Intent),
             BlackPointCompensation = line.GetValue(Compensation),
