@@ -62,7 +62,7 @@ public sealed class ImportPrices(RoomStore room)
         }
     }
 
-    private static (List<(SetPrice.Request? Price, ReportLine Report)> Lines, Refusal? Wrong) Read(
+    internal static (List<(SetPrice.Request? Price, ReportLine Report)> Lines, Refusal? Wrong) Read(
         Request request, HashSet<PaperCode> papers, Dictionary<FormatCode, Format> formats)
     {
         using var csv = new CsvReader(new StringReader(request.Csv.TrimStart('\uFEFF')), new CsvConfiguration(CultureInfo.InvariantCulture)

@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Storage;
 using Goodsheet.Room;
 using Goodsheet.Room.People;
@@ -29,17 +30,28 @@ public sealed class DecideProfile(RoomStore room, TimeProvider clock)
 
             (profile.Standing, profile.StandingWhy) = (request.Standing, $"{request.Why.Trim()} ({request.By})");
             profile.CheckedAt = request.Standing is Standing.Trusted ? clock.GetUtcNow() : profile.CheckedAt;
-            db.Decisions.Add(new()
+            Note(db, profile.Number, request.Standing, request.Why.Trim(), request.By);
+            // One profile of a printing condition is the one to print with.
+            var before = request.Standing is not Standing.Trusted ? [] : await db.Profiles.Where(p =>
+                p.Condition == profile.Condition && p.Number != profile.Number && (p.Standing == Standing.Trusted || p.Standing == Standing.Due || p.Standing == Standing.Drifting)).ToListAsync(cancel);
+            foreach (var other in before)
             {
-                Id = Guid.CreateVersion7(),
-                About = $"profile {profile.Number}",
-                What = request.Standing is Standing.Trusted ? "trusted" : "retired",
-                Why = request.Why.Trim(),
-                At = clock.GetUtcNow(),
-                By = request.By,
-            });
+                (other.Standing, other.StandingWhy) = (Standing.Retired, $"profile {profile.Number} took its place ({request.By})");
+                Note(db, other.Number, Standing.Retired, $"profile {profile.Number} took its place", request.By);
+            }
+
             return new Done(profile.Number);
         }, cancel);
+
+    private void Note(RoomDb db, int profile, Standing standing, string why, PersonName by) => db.Decisions.Add(new()
+    {
+        Id = Guid.CreateVersion7(),
+        About = $"profile {profile}",
+        What = standing is Standing.Trusted ? "trusted" : "retired",
+        Why = why,
+        At = clock.GetUtcNow(),
+        By = by,
+    });
 
     public sealed record Request(PersonName By, int Profile, Standing Standing, string Why);
 

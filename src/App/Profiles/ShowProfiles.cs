@@ -55,8 +55,36 @@ public sealed class ShowProfiles(RoomStore room)
             select new ReadingLine(reading, condition, paper)).ToListAsync(cancel);
     }
 
+    /// <summary>What a printing condition has been through: its profiles, what was decided about them, and what of it changed.</summary>
+    public async Task<History> HistoryAsync(ConditionCode condition, CancellationToken cancel = default)
+    {
+        await using var db = room.Open();
+        var versions = await db.Profiles.AsNoTracking().Where(p => p.Condition == condition).OrderBy(p => p.Version).ToListAsync(cancel);
+        var prints = await db.Fingerprints.AsNoTracking().Where(f => f.Condition == condition).OrderBy(f => f.Number).ToListAsync(cancel);
+        string[] about = [.. versions.Select(p => $"profile {p.Number}")];
+        var decisions = await db.Decisions.AsNoTracking().Where(d => about.Contains(d.About)).ToListAsync(cancel);
+        return new(versions, prints.Count > 0 ? prints[^1] : null,
+        [
+            .. versions.Select(p => new Event(p.MadeAt, $"Version {p.Version} {(p.MadeFrom is { } reading ? $"made from reading {reading}" : "brought in")}", p.Name, p.Number))
+                .Concat(decisions.Select(d => new Event(d.At, $"{(d.What == "trusted" ? "Trusted" : "Retired")}: {d.About}", $"{d.Why} ({d.By})", null)))
+                .Concat(prints.Where(f => f.Changed is not null).Select(f => new Event(f.At, "The condition changed", f.Changed!, null)))
+                .OrderBy(e => e.At),
+        ]);
+    }
+
     public static WorthRecord? WorthOf(Profile profile) =>
         profile.Worth is { } json ? JsonSerializer.Deserialize<WorthRecord>(json) : null;
+
+    /// <param name="Versions">All profiles of the condition.</param>
+    /// <param name="Now">What must stay as it is for its profile to hold; none where nothing was written down.</param>
+    /// <param name="Events">The earliest first.</param>
+    public sealed record History(IReadOnlyList<Profile> Versions, Fingerprint? Now, IReadOnlyList<Event> Events);
+
+    /// <param name="At">When.</param>
+    /// <param name="What">In words.</param>
+    /// <param name="More">What else is to be said.</param>
+    /// <param name="Profile">The profile to look at, where it is about one.</param>
+    public sealed record Event(DateTimeOffset At, string What, string More, int? Profile);
 
     public sealed record Line(Profile Profile, PrintingCondition Condition, Paper Paper);
 

@@ -68,6 +68,28 @@ public sealed class ProfilePagesTest : IAsyncLifetime
         Assert.Contains(lights, l => l.Light is ViewingLight.WarmLamp && l.Mean > 0);
     }
 
+    [Fact]
+    public async Task A_condition_has_one_profile_to_print_with_and_keeps_its_history()
+    {
+        var bring = new BringInProfile(room.Store, files, clock);
+        var first = (await bring.RunAsync(new(Mira, profile, "theirs.icc", reading), Cancel)).Value!.Profile;
+        await using var db = room.Store.Open();
+        var chart = files.PathOf((await db.Readings.SingleAsync(Cancel)).FileHash);
+        var other = await KeepAsync((await new MakeProfile(clock).RunAsync(new([chart], "another", Grid: 9), cancel: Cancel)).Value!.File);
+        var second = (await bring.RunAsync(new(Mira, other, "ours.icc", reading), Cancel)).Value!.Profile;
+        var decide = new DecideProfile(room.Store, clock);
+        await decide.RunAsync(new(Mira, first, Standing.Trusted, "it came with the paper"), Cancel);
+        clock.Advance(TimeSpan.FromDays(1));
+        await decide.RunAsync(new(Mira, second, Standing.Trusted, "a print looks better"), Cancel);
+
+        var condition = (await db.Profiles.FirstAsync(Cancel)).Condition;
+        Assert.Equal([Standing.Retired, Standing.Trusted], await db.Profiles.AsNoTracking().OrderBy(p => p.Number).Select(p => p.Standing).ToListAsync(Cancel));
+        var history = await new ShowProfiles(room.Store).HistoryAsync(condition, Cancel);
+        Assert.NotNull(history.Now);
+        Assert.Equal(["Version 1 brought in", "Version 2 brought in", "Trusted: profile 1"], history.Events.Take(3).Select(e => e.What));
+        Assert.Contains(history.Events, e => e.What == "Retired: profile 1" && e.More == "profile 2 took its place (Mira)");
+    }
+
     private async Task<string> KeepAsync(byte[] bytes)
     {
         using var content = new MemoryStream(bytes);
