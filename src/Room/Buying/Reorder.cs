@@ -70,11 +70,19 @@ public sealed record Reorder(ItemNeed Need, Promise Promise, OrderLevel Level, l
 
         var outdates = ExpectedOutdates(need.Lots, need.PerDay, today, promise.ThenComesOn);
         var position = need.OnShelf - outdates + need.OnTheWay - need.Promised;
-        var packs = position > point ? 0 : (int)Math.Min(MostPacks, (point + need.Pack - position) / need.Pack);
+        var packs = Packs(position);
         if (period > 0 && AnyBefore(need.Lots, promise.ThenComesOn.AddDays(-1)))
         {
             packs = Aged(need, today, (first, second), (toFirst, toSecond), point / unit, unit, takers);
+            if (!takers.Leave)
+            {
+                // What waits is counted in the position: at the best nothing is lost, at the worst all that ends before.
+                var whole = need.OnShelf + need.OnTheWay - need.Promised;
+                packs = Math.Clamp(packs, Packs(whole), Packs(whole - need.Lots.Where(l => l.GoodUntil < promise.ThenComesOn).Sum(l => l.Left)));
+            }
         }
+
+        int Packs(long at) => at > point ? 0 : (int)Math.Min(MostPacks, (point + need.Pack - at) / need.Pack);
 
         return new(need, promise, level with { Point = point }, outdates, packs, UnderOn(need, outdates, today));
     }
