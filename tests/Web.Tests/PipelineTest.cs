@@ -53,6 +53,20 @@ public sealed class PipelineTest
         Assert.NotEmpty(await answer.Content.ReadAsStringAsync(Cancel));
     }
 
+    [Theory]
+    [InlineData("/readings/1/profile")]
+    [InlineData("/orders/1/1/prepare")]
+    [InlineData("/files/check")]
+    public async Task A_form_without_fields_asks_for_its_work(string path)
+    {
+        await using var room = await ServedRoom.OpenAsync();
+        using var http = room.Browser();
+        using var nothing = new FormUrlEncodedContent([]);
+        var answer = await http.PostAsync(path, nothing, Cancel);
+        Assert.Equal(HttpStatusCode.Redirect, answer.StatusCode);
+        Assert.StartsWith("/work/", answer.Headers.Location!.ToString(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task No_page_carries_a_script_or_a_sheet_of_styles_in_itself()
     {

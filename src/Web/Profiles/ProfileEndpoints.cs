@@ -1,8 +1,8 @@
+using System.Globalization;
 using System.Text;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
-using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using Goodsheet.App.Files;
 using Goodsheet.App.Orders;
@@ -29,8 +29,12 @@ public static class ProfileEndpoints
     }
 
     private static async Task<RedirectHttpResult> MakeAsync(
-        int number, bool? earlier, bool? warm, [FromForm] int? ink, [FromForm] BlackStart? black, WorkDesk desk, ShowProfiles show, Visitor visitor, CancellationToken cancel)
+        int number, bool? earlier, bool? warm, HttpRequest request, WorkDesk desk, ShowProfiles show, Visitor visitor, CancellationToken cancel)
     {
+        // Most of the page's forms have no fields, and the framework's own binding refuses an empty form.
+        var form = request.HasFormContentType ? await request.ReadFormAsync(cancel) : FormCollection.Empty;
+        int? ink = int.TryParse(form["ink"], NumberStyles.None, CultureInfo.InvariantCulture, out var most) ? most : null;
+        BlackStart? black = Enum.TryParse<BlackStart>(form["black"], out var start) && Enum.IsDefined(start) ? start : null;
         var others = earlier is true ? (await show.ReadingAsync(number, cancel))?.Earlier ?? [] : [];
         var about = others.Count == 0 ? $"Profile from reading {number}" : $"Profile from readings {string.Join(' ', others)} {number}";
         about += MakeRoomProfile.InkWords(ink, black ?? BlackStart.Usual);
