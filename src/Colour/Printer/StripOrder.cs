@@ -66,11 +66,12 @@ public static class StripOrder
             }
         }
 
-        var (found, unsettled) = Strips([.. chart.Patches.Select(p => p.Lab).Chunk(stripLength)], [.. foretold.Chunk(stripLength)]);
-        return found.Count == 0 && unsettled && StripShift.Find(chart, stripLength, SuspectFrom, MustHalve, cancel) is { } slip ? [slip] : found;
+        var (found, suspects) = Strips([.. chart.Patches.Select(p => p.Lab).Chunk(stripLength)], [.. foretold.Chunk(stripLength)]);
+        // Of many strips in the wrong place some fit another's by chance: a slip explains them all at once.
+        return suspects > 0 && (found.Count == 0 || suspects > 2) && StripShift.Find(chart, stripLength, SuspectFrom, MustHalve, cancel) is { } slip ? [slip] : found;
     }
 
-    private static (List<OrderFinding> Found, bool Suspect) Strips(Lab[][] read, Lab[][] foretold)
+    private static (List<OrderFinding> Found, int Suspects) Strips(Lab[][] read, Lab[][] foretold)
     {
         var asRead = read.Select((r, s) => Mean(r, foretold[s])).ToArray();
         var suspects = Enumerable.Range(0, read.Length).Where(s => asRead[s] >= SuspectFrom).ToArray();
@@ -95,7 +96,7 @@ public static class StripOrder
             }
         }
 
-        return (found, suspects.Length > 0);
+        return (found, suspects.Length);
     }
 
     // What all other device values foretell of each patch in the order of reading, and the median difference from it.
