@@ -103,7 +103,7 @@ public static class FinishingRules
         var hours = papers.Max(p => p.DryingHours);
         var steps = new List<(FinishKind, string)>
         {
-            (FinishKind.DryDown, $"Let dry {hours:0.#} hours, open and face up, before anything lies on it."),
+            (FinishKind.DryDown, $"Let dry {hours:0.#} {(hours == 1 ? "hour" : "hours")}, open and face up, before anything lies on it."),
         };
         if (coat)
         {
