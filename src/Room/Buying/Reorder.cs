@@ -147,7 +147,11 @@ public sealed record Reorder(ItemNeed Need, Promise Promise, OrderLevel Level, l
         var culture = CultureInfo.CurrentCulture;
         string Amount(double quantity) => Need.IsRoll
             ? string.Create(culture, $"{quantity / 1000:0.#} m") : string.Create(culture, $"{Math.Round(quantity, quantity < 10 ? 1 : 0):0.#}");
-        var goes = Need.PerDay <= 0 ? "Nothing went lately" : string.Create(culture, $"{Amount(Need.PerDay)} a day");
+        var sheetOrMetre = Need.IsRoll ? 1000 : 1; // what goes slower than one of these a day is told over a month, or a year
+        var goes = Need.PerDay <= 0 ? "Nothing went lately"
+            : Need.PerDay >= sheetOrMetre ? $"{Amount(Need.PerDay)} a day"
+            : Need.PerDay * 30 >= sheetOrMetre ? $"{Amount(Need.PerDay * 30)} a month"
+            : $"{Amount(Need.PerDay * 365)} a year";
         var promised = Need.Promised > 0 ? $" and {Amount(Need.Promised)} promised" : "";
         var coming = Need.OnTheWay > 0 ? $", {Amount(Need.OnTheWay)} on the way" : "";
         var expires = Outdates > 0 ? $" {Amount(Outdates)} of it will go out of date first." : "";
