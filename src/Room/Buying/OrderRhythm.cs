@@ -3,7 +3,7 @@ namespace Goodsheet.Room.Buying;
 /// <summary>How often to order from a supplier, each how manieth time every item is on the order, and what that costs in a year.</summary>
 /// <remarks>Orders together (<see cref="JointOrders"/>), all combinations tried when the items are few; then whether it pays to wait until carriage is free.</remarks>
 /// <param name="EveryDays">Days between two orders.</param>
-/// <param name="Multiples">1 for an item that is on every order, 2 for every second.</param>
+/// <param name="Multiples">1 for an item that is on every order, 2 for every second; nothing is bought for more than a year ahead.</param>
 /// <param name="CostAYear">Orders, lines, carriage, and keeping what is bought ahead.</param>
 /// <param name="Basket">What one order comes to on average.</param>
 /// <param name="TiedUp">Money in what is bought ahead, on average; the stock kept for safety is beside it.</param>
@@ -31,9 +31,12 @@ public sealed record OrderRhythm(
             new[] { joint.Every, (terms.FreeFrom ?? 0) / sum }.Select(every => At(Math.Max(every, terms.Minimum / sum), joint.Multiples)))];
         return ways.MinBy(w => w.CostAYear)!;
 
-        OrderRhythm At(double every, IReadOnlyList<int> multiples)
+        OrderRhythm At(double every, IReadOnlyList<int> many)
         {
-            every = Math.Max(every, 1 / Year); // not twice a day
+            // Not twice a day; and not for longer than a year, whatever it saves: paper ages, and work changes.
+            every = Math.Clamp(every, 1 / Year, Math.Max(1, terms.Minimum / sum));
+            var within = Math.Max(1, (int)(1 / every));
+            int[] multiples = [.. many.Select(m => Math.Min(m, within))];
             var basket = sum * every;
             var carriage = terms.FreeFrom <= basket * (1 + 1e-12) ? 0 : terms.Carriage;
             var lines = multiples.Sum(m => perLine / m);

@@ -46,4 +46,12 @@ public class OrderRhythmTest
     [Fact]
     public void Few_deliveries_are_judged_with_those_of_all() =>
         Assert.Equal((3 + (0.9 * 5)) / 8, SupplierStanding.Of((3, 3, 3), (100, 90, 90)).OnTime, Rounding);
+
+    [Fact]
+    public void Nothing_is_bought_for_more_than_a_year()
+    {
+        var found = OrderRhythm.Find(20, 5, 0.1, new(15, null, 0), [198, 391, 267, 2.2]);
+        Assert.InRange(found.EveryDays, 300, 365);
+        Assert.All(found.Multiples, m => Assert.Equal(1, m));
+    }
 }
