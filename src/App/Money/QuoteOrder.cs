@@ -39,7 +39,7 @@ public sealed class QuoteOrder(RoomStore room, TimeProvider clock)
             });
         }
 
-        return reckoned;
+        return reckoned.Granted ? reckoned.Value with { Kept = true } : reckoned.Refusal;
     }, cancel);
 
     public async Task<Outcome<Done>> ShowAsync(int order, CancellationToken cancel = default)
@@ -83,7 +83,7 @@ public sealed class QuoteOrder(RoomStore room, TimeProvider clock)
         var client = await db.Clients.AsNoTracking().SingleAsync(c => c.Number == order.Client, cancel);
         var settings = await db.Settings.AsNoTracking().SingleOrDefaultAsync(cancel) ?? new();
         return new Done(quote.Value, rates.Currency, costs.Value.Sum(c => c.Sheet.Total), [.. costs.Value.Select(c => new Sheet(c.Print.Title, c.Sheet))],
-            TextOf(quote.Value, rates.Currency, number, client.Name, settings.Name, day));
+            TextOf(quote.Value, rates.Currency, number, client.Name, settings.Name, day), await db.OrderQuotes.AnyAsync(q => q.Order == number, cancel));
     }
 
     private static string TextOf(Quote quote, string currency, int order, string client, string room, DateOnly day)
@@ -108,7 +108,8 @@ public sealed class QuoteOrder(RoomStore room, TimeProvider clock)
 
     public sealed record Sheet(string Title, CostSheet Costs);
 
-    public sealed record Done(Quote Quote, string Currency, decimal Cost, IReadOnlyList<Sheet> Sheets, string Text);
+    /// <param name="Kept">Whether one of this order is kept, which can then be sent as a document.</param>
+    public sealed record Done(Quote Quote, string Currency, decimal Cost, IReadOnlyList<Sheet> Sheets, string Text, bool Kept);
 
     public sealed record NoSuchOrder(int Order) : Refusal($"There is no order {Order}.");
 }
