@@ -7,7 +7,7 @@ namespace Goodsheet.Cli.Tests;
 /// <summary>The demonstration as somebody who has just cloned the project meets it.</summary>
 public sealed partial class DemoTest
 {
-    private const int MostPages = 6_000; // half a year has some thousands of addresses; more than these come of one that makes itself anew
+    private const int MostPages = 3_000; // asked for; more come of an address that makes itself anew
     private const int MostAlike = 12;
     private const string Marked = "Demonstration room: everything in it is invented";
 
@@ -20,8 +20,10 @@ public sealed partial class DemoTest
         using var http = new HttpClient(new HttpClientHandler { AllowAutoRedirect = true }) { BaseAddress = room.Address };
         var (seen, next, wrong) = (new HashSet<string> { "/" }, new Queue<string>(["/"]), new List<string>());
         var alike = new Dictionary<string, int>();
+        var asked = 0;
         while (next.TryDequeue(out var path))
         {
+            asked++;
             using var answer = await http.GetAsync(path, HttpCompletionOption.ResponseHeadersRead, Cancel);
             if (answer.StatusCode is not HttpStatusCode.OK)
             {
@@ -49,7 +51,7 @@ public sealed partial class DemoTest
         }
 
         Assert.True(wrong.Count == 0, string.Join('\n', wrong));
-        Assert.InRange(seen.Count, 200, MostPages);
+        Assert.InRange(asked, 200, MostPages);
     }
 
     // What a proof can be shown like is hundreds of addresses for each print, each with a picture to render: some of each kind will do.
