@@ -29,7 +29,7 @@ internal static class PaperBench
             var model = PrinterModels.Fit([set]);
             Volume(model);
             Surface(set, model);
-            Console.WriteLine($"  volume by a plain process without warp: {GamutSolid.VolumeOf(new SmoothModel(set)):N0}");
+            Fewer(set);
             Console.WriteLine($"  repeats inside the chart: {Text(Repeatability.Within(set))}; leave one out: {Text(ErrorSummary.Of(PrinterModels.LeaveOneOut([set])))}");
             Plant(set);
             Mix(set);
@@ -44,8 +44,23 @@ internal static class PaperBench
         var (w, w2) = (with.White!.Value, without.White!.Value);
         Console.WriteLine($"{name}: white {w.L:0.0} {w.A:0.0} {w.B:0.0} (M2 {w2.L:0.0} {w2.A:0.0} {w2.B:0.0}), D-max {with.DMax:0.00}, "
             + $"whiteness {with.Whiteness:0.0}, tint {with.Tint:0.0}, brightness {with.Brightness:0.0}; {with.BrightenerAgainst(without)}");
-        Console.WriteLine($"  gamut {with.Volume:N0}, in the darks under L* 35 {with.Reach!.VolumeOf(0, 360, 0, 35):N0}; greys {with.GreyChroma:0.0} C*, "
+        Console.WriteLine($"  gamut {with.Volume:N0}, by the model that follows the corners {with.VolumeFollowed:N0}, in the darks under L* 35 {with.Reach!.VolumeOf(0, 360, 0, 35):N0}; greys {with.GreyChroma:0.0} C*, "
             + $"grain {with.Grain:0.00}, solids {with.Solids:0}, steps back {with.StepsBack:0.00}");
+    }
+
+    // Whether the size of the chart sways the volume: the corners and some of the other patches, drawn anew each time.
+    private static void Fewer(MeasurementSet set)
+    {
+        foreach (var count in (int[])[150, 300, 600])
+        {
+            var seen = Enumerable.Range(0, 3).Select(seed =>
+            {
+                var random = new Random(seed);
+                var figures = PaperFigures.Of(set with { Patches = [.. set.Patches.OrderBy(p => p.Device.All(d => d is 0 or 1) ? -1 : random.NextDouble()).Take(count)] });
+                return (Plain: figures.Volume!.Value, Followed: figures.VolumeFollowed!.Value);
+            }).ToArray();
+            Console.WriteLine($"  {count} of its patches, three draws: plain {string.Join(", ", seen.Select(s => $"{s.Plain:N0}"))}; followed {string.Join(", ", seen.Select(s => $"{s.Followed:N0}"))}");
+        }
     }
 
     // The volume by the surface's triangles, carried on to ever smaller ones, and by the integral of det J over the device cube

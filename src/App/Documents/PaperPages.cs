@@ -70,7 +70,7 @@ public static class PaperPages
         flow.Words(proof.Verdict.Permanence + (proof.Opacity is { } o ? Say($" Opacity {o:P1}.") : ""));
         flow.Heading("Black and colours");
         var figures = proof.Figures;
-        flow.Words(Say($"D-max {figures.DMax:0.00}, black at L* {figures.Darkest.L:0.0}.{(figures.Volume is { } v ? Say($" Gamut {v:N0} cubic L*a*b*.") : " The chart is too small to tell the gamut.")}"));
+        flow.Words(Say($"D-max {figures.DMax:0.00}, black at L* {figures.Darkest.L:0.0}.{(figures.Volume is { } v ? Say($" Gamut {v:N0} cubic L*a*b*{(figures.VolumeGiveOrTake is { } e ? $", give or take {e:N0}" : "")}.") : " The chart is too small to tell the gamut.")}"));
         if (figures.Reach is { } reach)
         {
             flow.Words(string.Join("; ", PaperComparison.Hues.Select(h => Say($"{h.Word} {reach.VolumeOf(h.From, h.To):N0}"))) + ".");

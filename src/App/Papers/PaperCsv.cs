@@ -48,6 +48,7 @@ public static class PaperCsv
 
         Line("D-max", "", done.Figures.DMax);
         Line("gamut volume cubic dE*ab", "", done.Figures.Volume);
+        Line("gamut volume give or take", "", done.Figures.VolumeGiveOrTake);
         Line("grain dE00", "", done.Figures.Grain);
         Line("opacity", "", done.Opacity);
         for (var i = 0; i < done.Figures.Greys.Length; i++)

@@ -10,12 +10,12 @@ namespace Goodsheet.App.Papers;
 /// <summary>A paper's figures as they are stored beside the reading they come from: a form of its own, so that the library may change.</summary>
 public sealed record PaperLook(
     string Condition, int Patches, double[]? White, double[] Darkest, double DMax, double? Whiteness, double? Tint, bool WhitenessHolds,
-    double? Brightness, double? Grain, double? Solids, double? Volume, double[][]? Reach, double[][] Greys, double? StepsBack, int Channels)
+    double? Brightness, double? Grain, double? Solids, double? Volume, double[][]? Reach, double[][] Greys, double? StepsBack, int Channels, double? VolumeFollowed = null)
 {
     public static PaperLook Of(PaperFigures f) => new(
         f.Condition.ToString(), f.Patches, f.White is { } w ? Of(w) : null, Of(f.Darkest), f.DMax, f.Whiteness, f.Tint, f.WhitenessHolds,
         f.Brightness, f.Grain, f.Solids, f.Volume, f.Reach is { } r ? [.. r.Chroma.Select(row => row.Select(c => Math.Round(c, 2)).ToArray())] : null,
-        [.. f.Greys.Select(Of)], f.StepsBack, f.Channels);
+        [.. f.Greys.Select(Of)], f.StepsBack, f.Channels, f.VolumeFollowed);
 
     public static string Write(PaperFigures figures) => JsonSerializer.Serialize(Of(figures));
 
@@ -47,6 +47,7 @@ public sealed record PaperLook(
         Grain = Grain,
         Solids = Solids,
         Volume = Volume,
+        VolumeFollowed = VolumeFollowed,
         Reach = Reach is null ? null : new GamutReach([.. Reach.Select(row => row.ToImmutableArray())]),
         Greys = [.. Greys.Select(ToLab)],
         StepsBack = StepsBack,

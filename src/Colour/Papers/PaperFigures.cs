@@ -50,8 +50,16 @@ public sealed record PaperFigures
     /// <summary>Mean C*ab of the six solids (cyan, magenta, yellow and their overprints); none where the chart has not all.</summary>
     public double? Solids { get; init; }
 
-    /// <summary>In cubic units of L*a*b*; three channels and 30 patches or more.</summary>
+    /// <summary>Of the gamut, in cubic units of L*a*b*, by a plain smooth surface through the chart: made alike for every paper,
+    /// so that it compares with others (see docs/decisions/0270). Three channels and 30 patches or more.</summary>
     public double? Volume { get; init; }
+
+    /// <summary>The same by the model that profiles are made from, which follows the corners: how far apart the two are is how
+    /// sure the volume is.</summary>
+    public double? VolumeFollowed { get; init; }
+
+    /// <summary>How sure <see cref="Volume"/> is, in the same unit: how far apart the two ways to it are.</summary>
+    public double? VolumeGiveOrTake => Volume is { } plain && VolumeFollowed is { } followed ? Math.Abs(plain - followed) : null;
 
     /// <summary>Where the gamut is large and small.</summary>
     public GamutReach? Reach { get; init; }
@@ -95,7 +103,8 @@ public sealed record PaperFigures
         var model = PrinterModels.Fit([chart], null, cancel);
         return figures with
         {
-            Volume = GamutSolid.VolumeOf(model),
+            Volume = GamutSolid.VolumeOf(PrinterModels.FitPlainly([chart], cancel)),
+            VolumeFollowed = GamutSolid.VolumeOf(model),
             Reach = GamutReach.Of(GamutSolid.Of(model)),
             Greys = GreysOf(model, reading.White.Lab),
             StepsBack = StepsBackOf(model),

@@ -60,6 +60,11 @@ public static class PrinterModels
         return [.. process.LeaveOneOutResiduals(cancel).Take(data.Length).Select((r, i) => new Lab(data.Lab[i].L - r.L, data.Lab[i].A - r.A, data.Lab[i].B - r.B))];
     }
 
+    /// <summary>Learns RGB charts by a plain smooth surface, so that a paper's volume compares with volumes stated elsewhere.</summary>
+    /// <exception cref="ArgumentException">As <see cref="Fit"/>; or the charts are not RGB.</exception>
+    internal static IPrinterModel FitPlainly(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel) =>
+        new ChannelModel(GaussianProcess.Fit(new PlainForm(), DataOf(charts), null, cancel), 3);
+
     internal static GaussianProcess Learn(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel) =>
         GaussianProcess.Fit(FormOf(charts.Count > 0 ? charts[0].Channels : 0), DataOf(charts), null, cancel);
 

@@ -43,7 +43,7 @@ public sealed class PaperProofTest
         // Kept figures are those of the file.
         var fresh = (await new AssessPaper().RunAsync(new([new(files.PathOf(with))]), Cancel)).Value!;
         var kept = page.Charts[^1].Known!;
-        Assert.Equal((fresh.Figures.White, fresh.Figures.Volume, fresh.Figures.DMax), (kept.White, kept.Volume, kept.DMax));
+        Assert.Equal((fresh.Figures.White, fresh.Figures.Volume, fresh.Figures.VolumeFollowed, fresh.Figures.DMax), (kept.White, kept.Volume, kept.VolumeFollowed, kept.DMax));
     }
 
     [Fact]

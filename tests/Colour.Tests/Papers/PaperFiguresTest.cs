@@ -30,6 +30,7 @@ public class PaperFiguresTest
     {
         Assert.Equal(-Math.Log10(WithUv.Darkest.ToXyz(Xyz.D50).Y / Xyz.D50.Y), WithUv.DMax, 1e-12);
         Assert.InRange(WithUv.Volume!.Value, 0.97 * WithUv.Reach!.VolumeOf(0, 360), 1.03 * WithUv.Reach.VolumeOf(0, 360)); // slices of 5 L* against the solid
+        Assert.Equal(Math.Abs(WithUv.Volume.Value - WithUv.VolumeFollowed!.Value), WithUv.VolumeGiveOrTake);
         Assert.Equal(21, WithUv.Greys.Length);
         Assert.InRange(WithUv.Greys[^1].L, 99.5, 100.5);
         Assert.InRange(WithUv.Grain!.Value, 0.02, Noise);
