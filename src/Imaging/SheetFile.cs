@@ -73,7 +73,7 @@ public static class SheetFile
     private static void Compose(
         SheetPlan plan, List<Lying> lying, (int Width, int Height, int Channels) size, byte[]? profile, string path, IProgress<double>? progress, CancellationToken cancel)
     {
-        using var tiff = new TiffStrips(path, size.Width, size.Height, size.Channels);
+        using var tiff = new TiffStrips(path, size.Width, size.Height, size.Channels, plan.EightBits);
         var paper = (ushort)(size.Channels == 4 ? 0 : ushort.MaxValue);
         var marks = plan.Marks.Select(m => (X: plan.Pixels(m.XMm), Y: plan.Pixels(m.YMm), Width: Math.Max(1, plan.Pixels(m.WidthMm)), Height: Math.Max(1, plan.Pixels(m.HeightMm)))).ToArray();
         var line = new ushort[size.Width * size.Channels];
@@ -99,7 +99,7 @@ public static class SheetFile
                 print.CopyRow(y, line, size.Width); // after the marks: nothing is drawn on a print
             }
 
-            tiff.Write(line);
+            tiff.WriteAt(y, line);
         }
 
         tiff.Finish(plan.Ppi, profile);
@@ -176,7 +176,8 @@ public static class SheetFile
 /// <param name="Ppi">Of the printer, and of every print.</param>
 /// <param name="Prints">Prepared files and where they lie.</param>
 /// <param name="Marks">Dark rectangles on bare paper: where to cut, what it is.</param>
-public sealed record SheetPlan(double WidthMm, double HeightMm, double Ppi, IReadOnlyList<LaidPrint> Prints, IReadOnlyList<SheetMark> Marks)
+/// <param name="EightBits">8 bits a channel, dithered, for a driver that takes no 16.</param>
+public sealed record SheetPlan(double WidthMm, double HeightMm, double Ppi, IReadOnlyList<LaidPrint> Prints, IReadOnlyList<SheetMark> Marks, bool EightBits = false)
 {
     /// <summary>A length in whole pixels: the nearest, halves up.</summary>
     public int Pixels(double mm) => (int)Math.Floor((mm / 25.4 * Ppi) + 0.5);

@@ -60,7 +60,7 @@ internal sealed class DemoDesk(DemoHand hand, IReadOnlyList<DemoPictures.Picture
     // Gives how many prints have to be made again.
     private async Task<int> RunAsync(int run, CancellationToken cancel)
     {
-        DemoHand.Must(await hand.The<StartRun>().RunAsync(new(hand.Command(), hand.Anybody(), run), cancel));
+        DemoHand.Must(await hand.The<StartRun>().RunAsync(new(hand.Command(), hand.Anybody(), run, BlackIsIn: true), cancel));
         var sheets = (await hand.The<ShowRuns>().CardAsync(run, cancel))!.Layout.Sheets;
         hand.Clock.Set(hand.Clock.Now.AddMinutes(12 + (4 * sheets.Sum(s => s.Prints.Count))));
         var wasted = sheets.Select((s, i) => new RecordRun.Waste(

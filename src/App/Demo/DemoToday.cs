@@ -42,7 +42,7 @@ internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
         var run = await PlanAsync(printing, matte, cancel);
         await PlanAsync(next, pearl, cancel);
         hand.Clock.Set(now.AddMinutes(-20));
-        DemoHand.Must(await hand.The<StartRun>().RunAsync(new(hand.Command(), new(DemoCast.Keeper), run), cancel));
+        DemoHand.Must(await hand.The<StartRun>().RunAsync(new(hand.Command(), new(DemoCast.Keeper), run, BlackIsIn: true), cancel));
     }
 
     // Nobody promises a print for 17:39.

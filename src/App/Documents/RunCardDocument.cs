@@ -17,9 +17,9 @@ public sealed class RunCardDocument(RoomStore room, TimeProvider clock)
             return new NoSuchRun(request.Run);
         }
 
-        var decision = await db.Decisions.AsNoTracking().SingleOrDefaultAsync(d => d.Id == card.Run.Decision, cancel);
+        var decision = card.Decided.Count == 0 ? null : string.Join("; ", card.Decided.Select(d => $"{d.What}: {d.Why} ({d.By})"));
         var address = RoomAddress.Of(await db.Settings.AsNoTracking().SingleOrDefaultAsync(cancel));
-        return RunCardPages.Draw(card, decision is null ? null : $"{decision.What}: {decision.Why} ({decision.By})", address, clock.GetLocalNow());
+        return RunCardPages.Draw(card, decision, address, clock.GetLocalNow());
     }
 
     public sealed record Request(int Run);

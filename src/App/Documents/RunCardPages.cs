@@ -142,7 +142,7 @@ internal sealed class RunCardPages
     {
         if (card.WaitsForADecision)
         {
-            flow.Note("Stopped here.", $"Its profile is {card.Profile.Standing.ToString().ToLowerInvariant()}: {card.Profile.StandingWhy.TrimEnd('.')}. Do not draw paper before somebody has decided, on the run’s page.", hatched: true);
+            flow.Note("Stopped here.", $"{string.Join(" ", card.Halts.Select(h => h.Why.Message))} Do not draw paper before somebody has decided, on the run’s page.", hatched: true);
         }
 
         foreach (var caution in card.Cautions)

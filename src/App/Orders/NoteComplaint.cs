@@ -20,7 +20,12 @@ public sealed class NoteComplaint(RoomStore room, FileShelf files, TimeProvider 
                 return new SayWhy("What is wrong with it, and who pays?");
             }
 
-            if (request.Photograph is { } photograph && (!files.Has(photograph) || ImageFile.Probe(files.PathOf(photograph)).Value is null))
+            if (request.Photographs.Count > MostPhotographs)
+            {
+                return new TooManyPhotographs();
+            }
+
+            if (request.Photographs.Any(p => !files.Has(p) || ImageFile.Probe(files.PathOf(p)).Value is null))
             {
                 return new NoPhotograph();
             }
@@ -37,7 +42,7 @@ public sealed class NoteComplaint(RoomStore room, FileShelf files, TimeProvider 
             }
 
             var now = clock.GetUtcNow();
-            var before = await db.GrantedBeforeAsync(new Wish(request.Command, request.By, now), request.ToString(), cancel);
+            var before = await db.GrantedBeforeAsync(new Wish(request.Command, request.By, now), request.Content, cancel);
             if (!before.Granted)
             {
                 return before.Refusal;
@@ -59,7 +64,7 @@ public sealed class NoteComplaint(RoomStore room, FileShelf files, TimeProvider 
                 What = request.What.Trim(),
                 Pays = request.Pays,
                 CameBack = request.CameBack,
-                Photograph = request.Photograph,
+                Photographs = [.. request.Photographs],
             };
             db.Complaints.Add(complaint);
             if (request.MakeAgain > 0)
@@ -107,14 +112,25 @@ public sealed class NoteComplaint(RoomStore room, FileShelf files, TimeProvider 
         Recipe = line.Recipe,
     };
 
+    /// <summary>As many as one complaint takes.</summary>
+    public const int MostPhotographs = 8;
+
     /// <param name="MakeAgain">Copies to be made again; 0 for none.</param>
     /// <param name="Promised">When they are to be ready.</param>
+    /// <param name="Shown">Photographs of it that were brought in, by their SHA-256.</param>
     public sealed record Request(
-        CommandId Command, PersonName By, int Order, int Line, string What, WhoPays Pays, bool CameBack, int MakeAgain, DateTimeOffset Promised, string? Photograph = null);
+        CommandId Command, PersonName By, int Order, int Line, string What, WhoPays Pays, bool CameBack, int MakeAgain, DateTimeOffset Promised, IReadOnlyList<string>? Shown = null)
+    {
+        internal IReadOnlyList<string> Photographs => Shown ?? [];
+
+        internal string Content => $"{this} {string.Join(' ', Photographs)}";
+    }
 
     public sealed record Done(int Complaint, int? Remake);
 
-    public sealed record NoPhotograph() : Refusal("The photograph is a TIFF, JPEG or PNG file, and was not brought in whole. Nothing was written down.");
+    public sealed record NoPhotograph() : Refusal("A photograph is a TIFF, JPEG or PNG file, brought in whole. One of these is not: nothing was written down. Choose them again.");
+
+    public sealed record TooManyPhotographs() : Refusal($"A complaint takes at most {MostPhotographs} photographs. Nothing was written down.");
 
     public sealed record MoreThanMade(int Copies) : Refusal($"{Copies} copies were ordered: 0 to {Copies} can be made again.");
 }

@@ -4,7 +4,7 @@ using Goodsheet.Room.Printers;
 
 namespace Goodsheet.App.Printing;
 
-/// <summary>Says how files come to a printer: by hand, into a folder, over the network.</summary>
+/// <summary>Says how files come to a printer: by hand, into a folder, over the network; in 16 bits or in 8.</summary>
 public sealed class ChangeHandOver(RoomStore room)
 {
     public Task<Outcome<Done>> RunAsync(Request request, CancellationToken cancel = default) =>
@@ -21,10 +21,11 @@ public sealed class ChangeHandOver(RoomStore room)
             }
 
             (printer.HandOver, printer.Address) = (request.HandOver, request.HandOver is HandOver.Network ? request.Address.Trim() : "");
+            printer.EightBits = request.EightBits;
             return new Done(printer.Code);
         }, cancel);
 
-    public sealed record Request(PrinterCode Printer, HandOver HandOver, string Address);
+    public sealed record Request(PrinterCode Printer, HandOver HandOver, string Address, bool EightBits = false);
 
     public sealed record Done(PrinterCode Printer);
 }

@@ -38,6 +38,11 @@ public sealed class SendSheets(RoomStore room, FileShelf files, TimeProvider clo
             return $"{string.Join(" ", stops.Select(s => s.Stop.Message))} Nothing was sent. Settle it at the order, or begin the run with a reason first.";
         }
 
+        if (card.Halts is { Count: > 0 } halts)
+        {
+            return $"{string.Join(" ", halts.Select(h => h.Why.Message))} Nothing was sent. Settle it, or decide on the run card first.";
+        }
+
         var fault = await MakeAsync(card, tell, cancel);
         if (fault is not null)
         {

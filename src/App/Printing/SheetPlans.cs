@@ -32,7 +32,8 @@ internal static class SheetPlans
             var says = FormattableString.Invariant($"Run {card.Run.Number} sheet {Sheets(group.Numbers)} - {card.Paper.Name} lot {card.Lot.Code} - profile {card.Profile.Number} - {day:yyyy-MM-dd}");
             yield return (group.Numbers[0], group.Numbers.Count, new(
                 sheet.Width - (2 * edge), sheet.Height - (2 * edge), card.Condition.Ppi, [.. prints],
-                [.. Ticks(sheet).Concat(JobLine(sheet, says)).Select(m => m with { XMm = m.XMm - edge, YMm = m.YMm - edge })]));
+                [.. Ticks(sheet).Concat(JobLine(sheet, says)).Select(m => m with { XMm = m.XMm - edge, YMm = m.YMm - edge })],
+                card.Printer.EightBits));
         }
     }
 

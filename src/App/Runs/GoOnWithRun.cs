@@ -1,12 +1,11 @@
 using Goodsheet.App.Storage;
 using Goodsheet.Room;
 using Goodsheet.Room.People;
-using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Runs;
 
 namespace Goodsheet.App.Runs;
 
-/// <summary>A named person lets a run go on although its profile is not trusted, with the reason kept.</summary>
+/// <summary>A named person lets a run go on although something is not right with it, with the reason kept. It holds for what stands in its way now, not for what comes later.</summary>
 public sealed class GoOnWithRun(RoomStore room, TimeProvider clock)
 {
     public Task<Outcome<Done>> RunAsync(Request request, CancellationToken cancel = default) =>
@@ -23,23 +22,21 @@ public sealed class GoOnWithRun(RoomStore room, TimeProvider clock)
                 return new SayWhy();
             }
 
-            var profile = await db.Profiles.FindAsync([run.Profile], cancel);
-            if (run.Decision is not null || profile!.Standing is Standing.Trusted or Standing.Due)
+            foreach (var stop in await RunStops.OpenAsync(db, run, cancel))
             {
-                return new Done(run.Number); // nothing stands in its way
+                var decision = new Decision
+                {
+                    Id = Guid.CreateVersion7(),
+                    About = RunStops.About(run.Number),
+                    What = stop.Decided,
+                    Why = request.Why.Trim(),
+                    At = clock.GetUtcNow(),
+                    By = request.By,
+                };
+                db.Decisions.Add(decision);
+                run.Decision = decision.Id;
             }
 
-            var decision = new Decision
-            {
-                Id = Guid.CreateVersion7(),
-                About = $"run {run.Number}",
-                What = $"go on while profile {profile.Number} is {profile.Standing.ToString().ToLowerInvariant()}",
-                Why = request.Why.Trim(),
-                At = clock.GetUtcNow(),
-                By = request.By,
-            };
-            db.Decisions.Add(decision);
-            run.Decision = decision.Id;
             return new Done(run.Number);
         }, cancel);
 

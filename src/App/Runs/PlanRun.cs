@@ -8,6 +8,7 @@ using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.People;
 using Goodsheet.Room.Printers;
+using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Runs;
 using Goodsheet.Room.Shelf;
 using Goodsheet.Room.Units;
@@ -61,7 +62,7 @@ public sealed class PlanRun(RoomStore room, TimeProvider clock)
                 return lot.Condition is LotCondition.Sound ? new LotOutOfDate(lot.Code, lot.GoodUntil!.Value) : new LotIsNotSound(lot.Code, lot.Condition, lot.ConditionWhy);
             }
 
-            if (await PreparePrint.ProfileForAsync(db, lot.Paper, cancel) is not var (profile, _))
+            if (await ProfileOfAsync(db, lines, lot.Paper, cancel) is not { } profile)
             {
                 return new NoTrustedProfile(lot.Paper);
             }
@@ -101,6 +102,12 @@ public sealed class PlanRun(RoomStore room, TimeProvider clock)
             db.RunPrints.AddRange(lines.Select(l => new RunPrint { Run = run.Number, Order = l.Order, Line = l.Line, Copies = l.ToPrint }));
             return new Done(run.Number);
         }, cancel);
+
+    // The one its files were made with, when that may be printed with; else the newest, and the card says what is to be prepared again.
+    private static async Task<Profile?> ProfileOfAsync(RoomDb db, List<PrintLine> lines, PaperCode paper, CancellationToken cancel) =>
+        lines.Select(RecipeText.ProfileOf).Distinct().ToArray() is [{ } one]
+        && await db.Profiles.AsNoTracking().SingleOrDefaultAsync(p => p.Number == one && p.Standing != Standing.New && p.Standing != Standing.Retired, cancel) is { } made
+            ? made : (await PreparePrint.ProfileForAsync(db, paper, cancel))?.Profile;
 
     private Outcome<Nest> Lay(List<PrintLine> lines, Format format, Printer printer)
     {

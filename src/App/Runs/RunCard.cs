@@ -13,14 +13,13 @@ namespace Goodsheet.App.Runs;
 /// <summary>All that goes with a run: what, how, in what order, what to look out for.</summary>
 public sealed record RunCard(
     Run Run, Paper Paper, ClassRule Rule, Format Format, Printer Printer, Loaded? Loaded, PrintingCondition Condition, Profile Profile,
-    Lot Lot, IReadOnlyList<RunCard.Print> Prints, RunLayout Layout, IReadOnlyList<Order> Orders, Decision? Decided)
+    Lot Lot, IReadOnlyList<RunCard.Print> Prints, RunLayout Layout, IReadOnlyList<Order> Orders, IReadOnlyList<Decision> Decided, IReadOnlyList<RunStop> Halts)
 {
     /// <summary>Another black is in the printer than this run prints with, and it has not begun.</summary>
     public bool ChangeBlack => Run.State is RunState.Planned && Loaded is { } on && on.Black != Run.Black;
 
-    /// <summary>Its profile is not to be trusted today, and nobody has let it go on.</summary>
-    public bool WaitsForADecision =>
-        Run.State is RunState.Planned && Run.Decision is null && Profile.Standing is not (Standing.Trusted or Standing.Due);
+    /// <summary>Profile, black, feed, fingerprint or files are not right, and nobody has let it go on.</summary>
+    public bool WaitsForADecision => Halts.Count > 0;
 
     public int AllPrints => Prints.Sum(p => p.Run.Copies);
 
@@ -41,6 +40,7 @@ public sealed record RunCard(
             return null;
         }
 
+        var about = RunStops.About(number);
         var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == run.Paper, cancel);
         return new(
             run,
@@ -60,7 +60,8 @@ public sealed record RunCard(
                 select new Print(print, line)).ToListAsync(cancel),
             RunLayout.Read(run.Layout),
             await db.Orders.AsNoTracking().Where(o => db.RunPrints.Any(p => p.Run == number && p.Order == o.Number)).OrderBy(o => o.Promised).ToListAsync(cancel),
-            run.Decision is null ? null : await db.Decisions.AsNoTracking().SingleAsync(d => d.Id == run.Decision, cancel));
+            await db.Decisions.AsNoTracking().Where(d => d.About == about).OrderBy(d => d.At).ToListAsync(cancel),
+            await RunStops.OpenAsync(db, run, cancel));
     }
 
     /// <summary>What a stopped run leaves to be laid again, order by order, and whether its promise still holds.</summary>

@@ -1,10 +1,10 @@
-using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Orders;
 using Goodsheet.App.Storage;
 using Goodsheet.Room;
 using Goodsheet.Room.Orders;
+using Goodsheet.Room.Papers;
 using Goodsheet.Room.People;
-using Goodsheet.Room.Profiles;
+using Goodsheet.Room.Printers;
 using Goodsheet.Room.Runs;
 using Goodsheet.Room.Shelf;
 
@@ -44,10 +44,15 @@ public sealed class StartRun(RoomStore room, TimeProvider clock)
                 return stopped;
             }
 
-            var profile = await db.Profiles.SingleAsync(p => p.Number == run.Profile, cancel);
-            if (profile.Standing is not (Standing.Trusted or Standing.Due) && run.Decision is null)
+            if (await RunStops.OpenAsync(db, run, cancel) is { Count: > 0 } stops)
             {
-                return new ProfileIsNotTrusted(profile.Number, profile.Standing, profile.StandingWhy);
+                return new IsStopped(run.Number, stops);
+            }
+
+            var loaded = await db.Loaded.FindAsync([run.Printer], cancel);
+            if (loaded is not null && loaded.Black != run.Black && !request.BlackIsIn)
+            {
+                return new AnotherBlackIsIn(run.Number, run.Printer, loaded.Black, run.Black);
             }
 
             var lot = await db.Lots.FindAsync([run.Lot!.Value], cancel);
@@ -61,7 +66,6 @@ public sealed class StartRun(RoomStore room, TimeProvider clock)
             await db.AddAsync(drawn.Value, balance, cancel);
             lot.Opened ??= clock.Today();
             (run.State, run.BeganAt) = (RunState.Printing, clock.GetUtcNow());
-            var loaded = await db.Loaded.FindAsync([run.Printer], cancel);
             if (loaded is not null)
             {
                 (loaded.Lot, loaded.Black, loaded.Since, loaded.By) = (lot.Code, run.Black, clock.GetUtcNow(), request.By);
@@ -97,12 +101,16 @@ public sealed class StartRun(RoomStore room, TimeProvider clock)
     private const int LongestWhy = 400;
 
     /// <param name="Why">Why it is begun though an order is on hold or not approved; empty when none is.</param>
-    public sealed record Request(CommandId Command, PersonName By, int Run, string Why = "");
+    /// <param name="BlackIsIn">The keeper says that the black this run prints with is in the printer now.</param>
+    public sealed record Request(CommandId Command, PersonName By, int Run, string Why = "", bool BlackIsIn = false);
 
     public sealed record Done(int Run);
 
-    public sealed record ProfileIsNotTrusted(int Profile, Standing Standing, string Why)
-        : Refusal($"Profile {Profile} of this run is {Standing.ToString().ToLowerInvariant()}{(Why.Length > 0 ? $": {Why}" : "")}. Nothing was drawn. Decide on the run card, with your reason, whether it goes on.");
+    public sealed record IsStopped(int Run, IReadOnlyList<RunStop> Stops) : Refusal(
+        $"{string.Join(" ", Stops.Select(s => s.Why.Message))} Nothing was drawn. Settle it, or decide on the run card, with your reason, whether it goes on.");
+
+    public sealed record AnotherBlackIsIn(int Run, PrinterCode Printer, BlackInk Has, BlackInk Wants) : Refusal(
+        $"{Printer} has {HandlingAdvice.BlackWords(Has)} in, and run {Run} prints with {HandlingAdvice.BlackWords(Wants)}. Nothing was drawn. Put it in, and tick that it is.");
 
     public sealed record OrderStopsIt(int Run, string Stops, bool Nameless) : Refusal(
         $"{Stops} Run {Run} was not begun. Settle it at the order, or decide to go on: say why{(Nameless ? ", and say who you are under People" : "")}.");

@@ -155,8 +155,8 @@ public sealed class Complaint
     /// <summary>The prints came back.</summary>
     public required bool CameBack { get; init; }
 
-    /// <summary>SHA-256 of a photograph of it.</summary>
-    public string? Photograph { get; init; }
+    /// <summary>SHA-256 of the photographs of it.</summary>
+    public IReadOnlyList<string> Photographs { get; init; } = [];
 
     /// <summary>The order that makes it again.</summary>
     public int? Remake { get; set; }

@@ -76,6 +76,9 @@ public sealed class Printer
     /// <summary>Its address on the network, "ipp://..."; empty when it has none.</summary>
     public string Address { get; set; } = "";
 
+    /// <summary>Its driver takes 8 bits a channel only: files are dithered down to them.</summary>
+    public bool EightBits { get; set; }
+
     public bool Gone { get; set; }
 
     public bool Feeds(Feed feed) => (FeedPaths & (1 << ((int)feed - 1))) != 0;

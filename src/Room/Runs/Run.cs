@@ -27,7 +27,7 @@ public sealed class Run
     public required ConditionCode Condition { get; init; }
 
     /// <summary>The profile its files were made with.</summary>
-    public required int Profile { get; init; }
+    public required int Profile { get; set; }
 
     public required BlackInk Black { get; init; }
 
@@ -50,7 +50,7 @@ public sealed class Run
     /// <summary>Placements, cut tree and cut list, as JSON of the App's own form.</summary>
     public required string Layout { get; init; }
 
-    /// <summary>The decision to go on against a rule, if one was needed.</summary>
+    /// <summary>The last decision to go on against a rule, if one was needed.</summary>
     public Guid? Decision { get; set; }
 
     public double? MlOfInk { get; set; }

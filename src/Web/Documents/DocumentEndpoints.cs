@@ -21,8 +21,8 @@ public static class DocumentEndpoints
             Send(await papers.RunAsync(new(number, OrderPapers.Kind.Quotation), cancel)));
         app.MapGet("/orders/{number:int}/delivery-note.pdf", async (int number, OrderPapers papers, CancellationToken cancel) =>
             Send(await papers.RunAsync(new(number, OrderPapers.Kind.DeliveryNote), cancel)));
-        app.MapGet("/orders/complaints/{number:int}/photograph.jpg", async (int number, ShowPhotograph show, CancellationToken cancel) =>
-            await show.RunAsync(number, cancel) is { } jpeg ? Results.File(jpeg, "image/jpeg") : Results.NotFound());
+        app.MapGet("/orders/complaints/{number:int}/photograph-{which:int}.jpg", async (int number, int which, ShowPhotograph show, CancellationToken cancel) =>
+            await show.RunAsync(number, which, cancel) is { } jpeg ? Results.File(jpeg, "image/jpeg") : Results.NotFound());
         app.MapGet("/editions/prints/{code}/certificate.pdf", async (string code, CertificateDocument certificate, CancellationToken cancel) =>
             Send(await certificate.RunAsync(new(code), cancel)));
     }

@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
 using Goodsheet.App.Files;
 using Goodsheet.App.Printing;
+using Goodsheet.App.Runs;
 using Goodsheet.App.Work;
 using Goodsheet.Web.People;
 
@@ -17,6 +18,8 @@ internal static class SheetEndpoints
         app.MapPost("/runs/{run:int}/sheets", SendAsync).DisableAntiforgery();
         app.MapPost("/runs/{run:int}/sheets/{sheet:int}/again", AgainAsync).DisableAntiforgery();
         app.MapGet("/runs/{run:int}/sheets/{sheet:int}.tif", FileAsync);
+        app.MapPost("/runs/{run:int}/prepare-again", async (int run, WorkDesk desk, Visitor visitor, CancellationToken cancel) =>
+            TypedResults.LocalRedirect($"/work/{await desk.AskAsync<PrepareRunAgain>($"Files of run {run} made again", visitor.Name, cancel)}?then=/runs/{run}")).DisableAntiforgery();
     }
 
     private static async Task<RedirectHttpResult> SendAsync(int run, WorkDesk desk, Visitor visitor, CancellationToken cancel) =>

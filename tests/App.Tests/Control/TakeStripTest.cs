@@ -95,7 +95,7 @@ public sealed class TakeStripTest : IAsyncLifetime
         }
 
         var start = new StartRun(room.Store, clock);
-        Assert.IsType<StartRun.ProfileIsNotTrusted>((await start.RunAsync(new(CommandId.New(), Mira, 401), Cancel)).Refusal);
+        Assert.IsType<StartRun.IsStopped>((await start.RunAsync(new(CommandId.New(), Mira, 401), Cancel)).Refusal);
         Assert.Equal([401], (await new ShowControl(room.Store).RunAsync(Condition, Cancel))!.Held);
         var decide = new GoOnWithRun(room.Store, clock);
         Assert.IsType<GoOnWithRun.SayWhy>((await decide.RunAsync(new(Mira, 401, " "), Cancel)).Refusal);

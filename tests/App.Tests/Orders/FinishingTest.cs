@@ -73,20 +73,22 @@ public sealed class FinishingTest : IDisposable
     }
 
     [Fact]
-    public async Task A_photograph_stays_with_the_complaint_and_what_is_none_is_refused()
+    public async Task Photographs_stay_with_the_complaint_and_what_is_none_is_refused()
     {
         await using var press = await PressRoom.OpenAsync(("Low Water", 300, 200, 2));
         var files = new FileShelf(Path.Combine(folder, "files"));
         var kept = await files.KeepMadeAsync(Pictures.Good(folder, "crease.tif"), Cancel);
         var words = await files.KeepAsync(new MemoryStream("a crease"u8.ToArray()), Cancel);
         var note = new NoteComplaint(press.Store, files, press.Clock);
-        var wish = new NoteComplaint.Request(CommandId.New(), PressRoom.Mira, PressRoom.Order, 1, "a crease", WhoPays.Supplier, CameBack: true, 0, default, kept.Hash);
-        Assert.IsType<NoteComplaint.NoPhotograph>((await note.RunAsync(wish with { Photograph = words.Hash }, Cancel)).Refusal);
-        Assert.IsType<NoteComplaint.NoPhotograph>((await note.RunAsync(wish with { Photograph = "../room.db" }, Cancel)).Refusal);
+        var wish = new NoteComplaint.Request(CommandId.New(), PressRoom.Mira, PressRoom.Order, 1, "a crease", WhoPays.Supplier, CameBack: true, 0, default, [kept.Hash, kept.Hash]);
+        Assert.IsType<NoteComplaint.NoPhotograph>((await note.RunAsync(wish with { Shown = [kept.Hash, words.Hash] }, Cancel)).Refusal);
+        Assert.IsType<NoteComplaint.NoPhotograph>((await note.RunAsync(wish with { Shown = ["../room.db"] }, Cancel)).Refusal);
         var done = (await note.RunAsync(wish, Cancel)).Value!;
-        var jpeg = await new ShowPhotograph(press.Store, files).RunAsync(done.Complaint, Cancel);
+        var jpeg = await new ShowPhotograph(press.Store, files).RunAsync(done.Complaint, 2, Cancel);
         Assert.Equal([0xFF, 0xD8, 0xFF], jpeg![..3]);
-        Assert.Null(await new ShowPhotograph(press.Store, files).RunAsync(99, Cancel));
+        Assert.Null(await new ShowPhotograph(press.Store, files).RunAsync(99, cancel: Cancel));
+        Assert.Null(await new ShowPhotograph(press.Store, files).RunAsync(done.Complaint, 3, Cancel));
+        Assert.IsType<NoteComplaint.TooManyPhotographs>((await note.RunAsync(wish with { Shown = [.. Enumerable.Repeat(kept.Hash, NoteComplaint.MostPhotographs + 1)] }, Cancel)).Refusal);
     }
 
     private static Task<Outcome<HandOutOrder.Done>> OutAsync(PressRoom press) =>

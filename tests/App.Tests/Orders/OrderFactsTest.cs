@@ -111,7 +111,7 @@ public class OrderFactsTest
         new HoldOrder(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, PressRoom.Order, to, why), Cancel);
 
     private static Task<Outcome<StartRun.Done>> StartAsync(PressRoom press, int run, string why, PersonName by) =>
-        new StartRun(press.Store, press.Clock).RunAsync(new(CommandId.New(), by, run, why), Cancel);
+        new StartRun(press.Store, press.Clock).RunAsync(new(CommandId.New(), by, run, why, BlackIsIn: true), Cancel);
 
     private static Task<string> SendAsync(PressRoom press, int run) =>
         new SendSheets(press.Store, new FileShelf(Path.Combine(Path.GetTempPath(), "goodsheet-no-files")), press.Clock, null!).DoNowAsync($"Sheets of run {run}", Cancel);

@@ -80,7 +80,7 @@ public sealed class PressRoom(FreshRoom room) : IAsyncDisposable
     public async Task<int> PlannedAsync(LotCode lot) => (await PlanAsync(lot)).Value!.Run;
 
     public Task<Outcome<StartRun.Done>> StartAsync(int run) =>
-        new StartRun(Store, Clock).RunAsync(new(CommandId.New(), Mira, run), Cancel);
+        new StartRun(Store, Clock).RunAsync(new(CommandId.New(), Mira, run, BlackIsIn: true), Cancel);
 
     public async Task ChangeAsync(Func<RoomDb, Task> step)
     {

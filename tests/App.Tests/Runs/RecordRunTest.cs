@@ -87,7 +87,7 @@ public sealed class RecordRunTest
         await press.ChangeAsync(async db => (await db.Profiles.FindAsync([PressRoom.Profile], Cancel))!.Standing = standing);
         var started = await press.StartAsync(run);
         Assert.Equal(begins, started.Granted);
-        Assert.True(begins || started.Refusal is StartRun.ProfileIsNotTrusted);
+        Assert.True(begins || started.Refusal is StartRun.IsStopped { Stops: [{ Why: RunRules.ProfileIsNotTrusted }] });
         Assert.Equal(begins ? (4L, 1L) : (5L, 0L), await LeftAsync(press, lot));
     }
 

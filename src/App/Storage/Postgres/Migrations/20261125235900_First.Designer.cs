@@ -1063,9 +1063,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("pays");
 
-                    b.Property<string>("Photograph")
-                        .HasColumnType("text")
-                        .HasColumnName("photograph");
+                    b.PrimitiveCollection<string[]>("Photographs")
+                        .IsRequired()
+                        .HasColumnType("text[]")
+                        .HasColumnName("photographs");
 
                     b.Property<int?>("Remake")
                         .HasColumnType("integer")
@@ -1996,6 +1997,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("driver");
+
+                    b.Property<bool>("EightBits")
+                        .HasColumnType("boolean")
+                        .HasColumnName("eight_bits");
 
                     b.Property<int>("FeedPaths")
                         .HasColumnType("integer")

@@ -309,6 +309,7 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     driver = table.Column<string>(type: "text", nullable: false),
                     hand_over = table.Column<int>(type: "integer", nullable: false),
                     address = table.Column<string>(type: "text", nullable: false),
+                    eight_bits = table.Column<bool>(type: "boolean", nullable: false),
                     gone = table.Column<bool>(type: "boolean", nullable: false)
                 },
                 constraints: table =>
@@ -1215,7 +1216,7 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     what = table.Column<string>(type: "text", nullable: false),
                     pays = table.Column<int>(type: "integer", nullable: false),
                     came_back = table.Column<bool>(type: "boolean", nullable: false),
-                    photograph = table.Column<string>(type: "text", nullable: true),
+                    photographs = table.Column<string[]>(type: "text[]", nullable: false),
                     remake = table.Column<int>(type: "integer", nullable: true),
                     settled_at = table.Column<long>(type: "bigint", nullable: true),
                     settled_how = table.Column<string>(type: "text", nullable: false)

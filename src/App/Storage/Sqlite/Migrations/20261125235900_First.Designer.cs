@@ -1058,9 +1058,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("pays");
 
-                    b.Property<string>("Photograph")
+                    b.PrimitiveCollection<string>("Photographs")
+                        .IsRequired()
                         .HasColumnType("TEXT")
-                        .HasColumnName("photograph");
+                        .HasColumnName("photographs");
 
                     b.Property<int?>("Remake")
                         .HasColumnType("INTEGER")
@@ -1991,6 +1992,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("driver");
+
+                    b.Property<bool>("EightBits")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("eight_bits");
 
                     b.Property<int>("FeedPaths")
                         .HasColumnType("INTEGER")

@@ -309,6 +309,7 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     driver = table.Column<string>(type: "TEXT", nullable: false),
                     hand_over = table.Column<int>(type: "INTEGER", nullable: false),
                     address = table.Column<string>(type: "TEXT", nullable: false),
+                    eight_bits = table.Column<bool>(type: "INTEGER", nullable: false),
                     gone = table.Column<bool>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
@@ -1215,7 +1216,7 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     what = table.Column<string>(type: "TEXT", nullable: false),
                     pays = table.Column<int>(type: "INTEGER", nullable: false),
                     came_back = table.Column<bool>(type: "INTEGER", nullable: false),
-                    photograph = table.Column<string>(type: "TEXT", nullable: true),
+                    photographs = table.Column<string>(type: "TEXT", nullable: false),
                     remake = table.Column<int>(type: "INTEGER", nullable: true),
                     settled_at = table.Column<long>(type: "INTEGER", nullable: true),
                     settled_how = table.Column<string>(type: "TEXT", nullable: false)
