@@ -13,6 +13,7 @@ public sealed class HalfFormTest
     [InlineData("/charts/new", "chart", "Chart.Patches", "100")]
     [InlineData("/readings/new?file=0000000000000000000000000000000000000000000000000000000000000000&name=a.txt", "chart", "Chart.Paper", "invented")]
     [InlineData("/orders/new?file=0000000000000000000000000000000000000000000000000000000000000000&name=a.txt", "order", "Wish.Copies", "1")]
+    [InlineData("/settings", "settings", "Given.Name", "An invented room")]
     [InlineData("/shelf/put-away", "box", "Box.ForTestsOnly", "true")]
     public async Task A_form_with_one_field_of_all_is_answered_in_words(string page, string form, string field, string value)
     {

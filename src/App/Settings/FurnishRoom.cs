@@ -17,7 +17,7 @@ public static class FurnishRoom
             return;
         }
 
-        db.Settings.Add(new());
+        db.Settings.Add(TimeZoneInfo.Local.HasIanaId ? new() { TimeZone = TimeZoneInfo.Local.Id } : new());
         db.ClassRules.AddRange(TradeRules.New());
         db.Formats.AddRange(Formats());
         db.Tolerances.AddRange(Tolerance.New());

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Goodsheet.App.Settings;
 using Goodsheet.App;
 using Goodsheet.App.Buying;
 using Goodsheet.App.Documents;
@@ -30,20 +31,21 @@ public static class BuyVerb
         {
             var (store, _) = line.OpenRoom();
             await store.MigrateAsync(cancel);
-            Outcome<ShowBuying.Page> page = await new ShowBuying(store, TimeProvider.System).RunAsync(cancel);
+            var clock = await store.ClockAsync(cancel);
+            Outcome<ShowBuying.Page> page = await new ShowBuying(store, clock).RunAsync(cancel);
             return await line.GiveAsync(
-                page, p => p.Suppliers.Where(s => s.Lines > 0).Select(s => new { s.Sending.Supplier.Code, s.Promise.CutOff, s.Promise.ComesOn, s.Promise.ThenComesOn, s.ToOrder, s.Pieces }), Says);
+                page, p => p.Suppliers.Where(s => s.Lines > 0).Select(s => new { s.Sending.Supplier.Code, s.Promise.CutOff, s.Promise.ComesOn, s.Promise.ThenComesOn, s.ToOrder, s.Pieces }), p => Says(p, clock.LocalTimeZone));
         });
         return command;
     }
 
-    private static string Says(ShowBuying.Page page)
+    private static string Says(ShowBuying.Page page, TimeZoneInfo zone)
     {
         var lines = new List<string>();
         foreach (var s in page.Suppliers.Where(s => s.Lines > 0))
         {
             lines.Add(string.Create(CultureInfo.CurrentCulture,
-                $"{s.Sending.Supplier.Name}: send it before {s.Promise.CutOff.ToLocalTime():dddd d MMMM HH:mm} and it comes on {s.Promise.ComesOn:dddd d MMMM}, after that on {s.Promise.ThenComesOn:dddd d MMMM}."));
+                $"{s.Sending.Supplier.Name}: send it before {TimeZoneInfo.ConvertTime(s.Promise.CutOff, zone):dddd d MMMM HH:mm} and it comes on {s.Promise.ComesOn:dddd d MMMM}, after that on {s.Promise.ThenComesOn:dddd d MMMM}."));
             lines.AddRange(s.ToOrder.Select(l => $"  {l.Packs} x {l.Paper} {l.Item.Format}: {l.Why}"));
             lines.AddRange(s.Pieces.Select(p => $"  {p.Pieces} x {p.Name}: {p.Why}"));
         }
@@ -59,7 +61,7 @@ public static class BuyVerb
             var (store, _) = line.OpenRoom();
             await store.MigrateAsync(cancel);
             var number = line.GetValue(Number);
-            var page = await new ShowPurchase(store, TimeProvider.System).RunAsync(number, cancel);
+            var page = await new ShowPurchase(store, await store.ClockAsync(cancel)).RunAsync(number, cancel);
             if (page is not null && line.GetValue(Csv) is { } csv)
             {
                 await File.WriteAllTextAsync(csv.FullName, PurchaseText.Csv(page), cancel);
@@ -107,7 +109,7 @@ public static class BuyVerb
         {
             var (store, _) = line.OpenRoom();
             await store.MigrateAsync(cancel);
-            var done = await new ShowRhythm(store, TimeProvider.System).RunAsync(
+            var done = await new ShowRhythm(store, await store.ClockAsync(cancel)).RunAsync(
                 new(new(line.GetValue(Supplier)!), line.GetValue(Keeping), line.GetValue(OrderMinutes), line.GetValue(LineMinutes)), cancel);
             return await line.GiveAsync(done, d => new { d.Rhythm, d.Lines }, d => string.Join('\n', [
                 string.Create(CultureInfo.CurrentCulture, $"Every {Math.Max(1, d.Rhythm.EveryDays):0} days, about {d.Rhythm.Basket:0.00} each; carriage {d.Rhythm.CarriagePaid:0.00}; {d.Rhythm.TiedUp:0.00} tied up; costs {d.Rhythm.CostAYear:0.00} a year."),
@@ -123,7 +125,7 @@ public static class BuyVerb
         {
             var (store, _) = line.OpenRoom();
             await store.MigrateAsync(cancel);
-            var text = await new BuyingCalendar(store, TimeProvider.System).RunAsync(cancel);
+            var text = await new BuyingCalendar(store, await store.ClockAsync(cancel)).RunAsync(cancel);
             await File.WriteAllTextAsync(line.GetValue(Calendar)!.FullName, text, cancel);
             Outcome<Written> written = new Written(line.GetValue(Calendar)!.FullName, text.Split("BEGIN:VEVENT").Length - 1);
             return await line.GiveAsync(written, w => w, w => $"{w.Entries} {(w.Entries == 1 ? "entry" : "entries")} in {w.File}.");

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Goodsheet.App.Settings;
 using Goodsheet.App;
 using Goodsheet.App.Buying;
 using Goodsheet.Room.Buying;
@@ -33,7 +34,7 @@ public static class ForwardVerb
 
             var (store, _) = line.OpenRoom();
             await store.MigrateAsync(cancel);
-            var outcome = await new RunAhead(store, TimeProvider.System).RunAsync(
+            var outcome = await new RunAhead(store, await store.ClockAsync(cancel)).RunAsync(
                 new(week, line.GetValue(AtOnce) / 100, still, (int)Math.Clamp(stillDays, -1, int.MaxValue / 2), dearer, perCent, line.GetValue(Years), line.GetValue(Seed)), cancel);
             return await line.GiveAsync(outcome, d => new { d.Present, d.Proposed, d.Difference, d.Items, d.Asked.Runs, d.Asked.Seed }, Says);
         });

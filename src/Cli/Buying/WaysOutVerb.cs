@@ -3,6 +3,7 @@ using System.Globalization;
 using Goodsheet.App;
 using Goodsheet.App.Money;
 using Goodsheet.App.Orders;
+using Goodsheet.App.Settings;
 using Goodsheet.Room;
 using Goodsheet.Room.Orders;
 
@@ -20,22 +21,23 @@ public static class WaysOutVerb
         {
             var (store, files) = line.OpenRoom();
             await store.MigrateAsync(cancel);
-            var page = await new FindWaysOut(store, files, new ScreenCopies(files), TimeProvider.System).RunAsync(line.GetValue(Number), cancel);
+            var clock = await store.ClockAsync(cancel);
+            var page = await new FindWaysOut(store, files, new ScreenCopies(files), clock).RunAsync(line.GetValue(Number), cancel);
             return await line.GiveAsync(
                 page is null ? (Outcome<FindWaysOut.Page>)new QuoteOrder.NoSuchOrder(line.GetValue(Number)) : page,
-                p => p.Prints.Select(w => new { w.Print.Title, Paper = w.Paper.Name, Format = w.Format?.Code.Value, w.Wants, w.Has, w.Ways }), Says);
+                p => p.Prints.Select(w => new { w.Print.Title, Paper = w.Paper.Name, Format = w.Format?.Code.Value, w.Wants, w.Has, w.Ways }), p => Says(p, clock.LocalTimeZone));
         });
         return command;
     }
 
-    private static string Says(FindWaysOut.Page page) => page.Prints.Count == 0
+    private static string Says(FindWaysOut.Page page, TimeZoneInfo zone) => page.Prints.Count == 0
         ? "There is paper for all of it."
-        : string.Join('\n', page.Prints.SelectMany(p => (string[])[$"{p.Print.Title} on {p.Paper.Name}:", .. p.Ways.Select(w => Way(w, page))]));
+        : string.Join('\n', page.Prints.SelectMany(p => (string[])[$"{p.Print.Title} on {p.Paper.Name}:", .. p.Ways.Select(w => Way(w, page, zone))]));
 
-    private static string Way(WayOut way, FindWaysOut.Page page)
+    private static string Way(WayOut way, FindWaysOut.Page page, TimeZoneInfo zone)
     {
         var when = way.WhyNot is { } no ? $"no: {no}"
-            : way.Ready is { } ready ? $"ready {ready.ToLocalTime().ToString("ddd d MMM HH:mm", CultureInfo.CurrentCulture)}{(way.InTime(page.Order.Promised) ? ", in time" : ", too late for the promise")}" : "no day known";
+            : way.Ready is { } ready ? $"ready {TimeZoneInfo.ConvertTime(ready, zone).ToString("ddd d MMM HH:mm", CultureInfo.CurrentCulture)}{(way.InTime(page.Order.Promised) ? ", in time" : ", too late for the promise")}" : "no day known";
         var cost = way.Cost is { } sum ? string.Create(CultureInfo.CurrentCulture, $"{sum:0.00} {page.Currency}") : "cost not known";
         return $"  {way.What} ({when}; {cost}): {way.How} {way.Restock}".TrimEnd();
     }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Goodsheet.App.Settings;
 using Goodsheet.App;
 using Goodsheet.App.Control;
 using Goodsheet.App.Profiles;
@@ -38,7 +39,7 @@ public static class StripVerb
         await store.MigrateAsync(cancel);
         await using var content = File.OpenRead(path);
         var kept = await files.KeepAsync(content, cancel);
-        return await new TakeStrip(store, files, TimeProvider.System).RunAsync(
+        return await new TakeStrip(store, files, await store.ClockAsync(cancel)).RunAsync(
             new(PersonName.TheRoom, kept.Hash, Path.GetFileName(path), line.GetValue(Number), line.GetRequiredValue(Note)), cancel);
     }
 

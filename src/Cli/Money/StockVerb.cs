@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Goodsheet.App.Settings;
 using Goodsheet.App;
 using Goodsheet.App.Money;
 using Goodsheet.Room;
@@ -42,7 +43,7 @@ public static class StockVerb
     {
         var (store, _) = line.OpenRoom();
         await store.MigrateAsync(cancel);
-        return new(store, TimeProvider.System);
+        return new(store, await store.ClockAsync(cancel));
     }
 
     private sealed record Csv(string Text);

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Goodsheet.App.Settings;
 using Goodsheet.App;
 using Goodsheet.App.Opening;
 using Goodsheet.Room;
@@ -23,7 +24,7 @@ public static class RoomVerb
         {
             var (store, files) = line.OpenRoom();
             await store.MigrateAsync(cancel);
-            var outcome = await new BringInRoom(store, files, TimeProvider.System).RunAsync(
+            var outcome = await new BringInRoom(store, files, await store.ClockAsync(cancel)).RunAsync(
                 new(PersonName.TheRoom, [.. line.GetRequiredValue(Lists).Select(f => (f.Name, f.FullName))], line.GetValue(Mark), line.GetValue(Look)), cancel);
             return await line.GiveAsync(Refused(outcome), done => done, done => string.Join('\n', Says(done)));
         });

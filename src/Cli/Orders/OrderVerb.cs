@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Goodsheet.App.Settings;
 using Goodsheet.App;
 using Goodsheet.App.Orders;
 using Goodsheet.Room;
@@ -33,7 +34,7 @@ public static class OrderVerb
     {
         var (store, files) = line.OpenRoom();
         await store.MigrateAsync(cancel);
-        return await new ImportOrders(store, files, TimeProvider.System).RunAsync(
+        return await new ImportOrders(store, files, await store.ClockAsync(cancel)).RunAsync(
             new(PersonName.TheRoom, await File.ReadAllTextAsync(file.FullName, cancel), line.GetValue(Look), line.GetValue(Pictures)?.FullName), line.Progress(), cancel);
     }
 

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Goodsheet.App.Settings;
 using Goodsheet.App;
 using Goodsheet.App.Papers;
 using Goodsheet.Room.Papers;
@@ -59,7 +60,7 @@ public static class PaperVerb
             var (store, files) = line.OpenRoom();
             await store.MigrateAsync(cancel);
             return await line.GiveAsync(
-                await new ProposeLineUp(store, files, TimeProvider.System).RunAsync(new(line.GetValue(Loss), line.GetValue(Stays)), cancel),
+                await new ProposeLineUp(store, files, await store.ClockAsync(cancel)).RunAsync(new(line.GetValue(Loss), line.GetValue(Stays)), cancel),
                 done => new { done.Prints, Kept = done.Kept.Select(Of), LeftOut = done.LeftOut.Select(Of), Untaken = done.Untaken.Select(p => p.Code.Value) },
                 done => done.Prints == 0 ? "Nothing was ordered in the past year, so no paper has to earn its place yet." : string.Join('\n', (string[])
                 [

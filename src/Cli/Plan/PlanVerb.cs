@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Goodsheet.App.Settings;
 using Goodsheet.App;
 using Goodsheet.App.Plan;
 
@@ -18,8 +19,8 @@ public static class PlanVerb
             var (store, _) = line.OpenRoom();
             await store.MigrateAsync(cancel);
             var outcome = line.GetValue(Again)
-                ? await new PlanDay(store, TimeProvider.System).RunAsync(cancel)
-                : await new ShowPlan(store, TimeProvider.System).RunAsync(cancel);
+                ? await new PlanDay(store, await store.ClockAsync(cancel)).RunAsync(cancel)
+                : await new ShowPlan(store, await store.ClockAsync(cancel)).RunAsync(cancel);
             return await line.GiveAsync(outcome, day => new { day.Now, day.Verdict, day.LateRuns, day.LateMinutes, day.BlackChanges, day.Ml, day.ChangeMinutes, day.Lanes, day.Why }, Says);
         });
         return command;

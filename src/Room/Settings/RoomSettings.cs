@@ -15,7 +15,7 @@ public sealed class RoomSettings
     /// <summary>The IANA name of the room's time zone.</summary>
     public string TimeZone { get; set; } = "Europe/London";
 
-    /// <summary>The culture that numbers and dates are read and written in.</summary>
+    /// <summary>How numbers are written: one of <see cref="NumberForm.All"/>.</summary>
     public string Culture { get; set; } = "en-GB";
 
     /// <summary>The one address printed into every QR code, such as "http://192.168.1.20:5080"; none until it is stated.</summary>

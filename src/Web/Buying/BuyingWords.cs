@@ -10,17 +10,17 @@ public static class BuyingWords
     public static string Day(DateOnly day) => day.ToString("dddd d MMMM", CultureInfo.CurrentCulture);
 
     /// <summary>In the room's own time: "14:30 on Thursday 5 March".</summary>
-    public static string CutOff(Promise promise)
+    public static string CutOff(Promise promise, TimeZoneInfo zone)
     {
-        var local = TimeZoneInfo.ConvertTime(promise.CutOff, TimeZoneInfo.Local);
+        var local = TimeZoneInfo.ConvertTime(promise.CutOff, zone);
         return string.Create(CultureInfo.CurrentCulture, $"{local:HH:mm} on {local:dddd d MMMM}");
     }
 
-    public static string Waiting(Promise promise, DateTimeOffset now)
+    public static string Waiting(Promise promise, DateTimeOffset now, TimeZoneInfo zone)
     {
         var left = promise.CutOff - now;
         var time = left.TotalHours < 48 ? string.Create(CultureInfo.CurrentCulture, $", in {(int)left.TotalHours} h {left.Minutes} min") : "";
-        return $"Send it before {CutOff(promise)}{time}, and it comes on {Day(promise.ComesOn)}. After that it comes on {Day(promise.ThenComesOn)}.";
+        return $"Send it before {CutOff(promise, zone)}{time}, and it comes on {Day(promise.ComesOn)}. After that it comes on {Day(promise.ThenComesOn)}.";
     }
 
     public static string Pack(long pack, bool isRoll) => isRoll

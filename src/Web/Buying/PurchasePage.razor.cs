@@ -34,15 +34,15 @@ public sealed partial class PurchasePage
 
     private bool Open => all!.Order.State is PurchaseState.Proposed;
 
-    private DateOnly Today => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(all!.Now, TimeZoneInfo.Local).DateTime);
+    private DateOnly Today => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(all!.Now, Clock.LocalTimeZone).DateTime);
 
     private string Over => all!.Order is { SentAt: { } sent } order
-        ? $"Order {Number}, sent {Words.Moment(sent, TimeZoneInfo.Local)} by {order.SentBy}"
-        : $"Order {Number}, proposed {Words.Moment(all.Order.ProposedAt, TimeZoneInfo.Local)}, not sent";
+        ? $"Order {Number}, sent {Words.Moment(sent, Clock.LocalTimeZone)} by {order.SentBy}"
+        : $"Order {Number}, proposed {Words.Moment(all.Order.ProposedAt, Clock.LocalTimeZone)}, not sent";
 
     private string? Says => all!.Order.State switch
     {
-        PurchaseState.Proposed => BuyingWords.Waiting(all.Promise, all.Now),
+        PurchaseState.Proposed => BuyingWords.Waiting(all.Promise, all.Now, Clock.LocalTimeZone),
         PurchaseState.Sent or PurchaseState.PartDelivered => $"Promised for {BuyingWords.Day(all.Order.PromisedOn!.Value)}.",
         _ => null,
     };

@@ -28,7 +28,7 @@ public sealed partial class AirPage
     private int Shown => Days is >= 1 and <= ShowAir.MostDays ? Days : UsualDays;
 
     private string Says => air!.Latest is not { } latest ? "Dry air curls paper and lets ink dry in the head; damp air swells paper and slows drying."
-        : $"{latest.Humidity:0.#} % and {latest.Temperature:0.#} °C at {Look.Words.Moment(latest.At, TimeZoneInfo.Local)}: {Verdict(latest)}.";
+        : $"{latest.Humidity:0.#} % and {latest.Temperature:0.#} °C at {Look.Words.Moment(latest.At, Clock.LocalTimeZone)}: {Verdict(latest)}.";
 
     protected override async Task OnInitializedAsync()
     {

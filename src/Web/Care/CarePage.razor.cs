@@ -49,10 +49,10 @@ public sealed partial class CarePage
 
     private static string Name(CareTask task) => task.Printer is { } printer ? $"{task.Name}, {printer}" : task.Name;
 
-    private static string Since(CareTask task) => task.LastAt is { } last ? $"last {Look.Words.Moment(last, TimeZoneInfo.Local)}" : "not done yet";
+    private string Since(CareTask task) => task.LastAt is { } last ? $"last {Look.Words.Moment(last, Clock.LocalTimeZone)}" : "not done yet";
 
-    private static DateOnly Next(CareTask task) =>
-        DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(task.LastAt!.Value, TimeZoneInfo.Local).DateTime).AddDays(task.EveryDays);
+    private DateOnly Next(CareTask task) =>
+        DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(task.LastAt!.Value, Clock.LocalTimeZone).DateTime).AddDays(task.EveryDays);
 
     private sealed class TickForm
     {

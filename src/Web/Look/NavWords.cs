@@ -24,5 +24,6 @@ public static class NavWords
         ("/editions", "Editions"),
         ("/money", "Money"),
         ("/people", "People"),
+        ("/settings", "Settings"),
     ];
 }

@@ -25,6 +25,9 @@ public static class Typed
     public static Length? Millimetres(string text) => Number(text) is { } mm and > 0 and < 100_000
         ? Length.FromMicrometres((long)Math.Round(mm * 1000)) : null;
 
+    /// <summary>A plain figure; null when it cannot be read.</summary>
+    public static double? Figure(string text) => (double?)Number(text);
+
     private static decimal? Number(string text) => decimal.TryParse(
         text, NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite | NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign,
         CultureInfo.CurrentCulture, out var number) ? number : null;

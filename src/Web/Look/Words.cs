@@ -26,6 +26,9 @@ public static class Words
     public static string Moment(DateTimeOffset at, TimeZoneInfo zone) =>
         TimeZoneInfo.ConvertTime(at, zone).ToString("d MMM HH:mm", CultureInfo.CurrentCulture);
 
+    /// <summary>A code as it stands in an address: "roll 610" has a space.</summary>
+    public static string InAddress(FormatCode format) => Uri.EscapeDataString(format.Value);
+
     public static string Sentence(string words) => words.Length == 0 ? words : char.ToUpper(words[0], CultureInfo.CurrentCulture) + words[1..];
 
     public static string Of(LineUp lineUp) => lineUp switch

@@ -32,8 +32,6 @@ public sealed partial class PhonesPage
 
     [Inject] private StateAddress StateAddress { get; set; } = null!;
 
-    [Inject] private TimeProvider Clock { get; set; } = null!;
-
     [Inject] private IServer Server { get; set; } = null!;
 
     [SupplyParameterFromForm(FormName = "pair")] private PairForm Pair { get; set; } = null!;

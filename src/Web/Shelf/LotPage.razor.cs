@@ -34,7 +34,7 @@ public sealed partial class LotPage
     {
         { Condition: LotCondition.Scrap } => (MarkState.Gone, "scrap"),
         { Condition: LotCondition.TestsOnly } l => (MarkState.Gone, $"for tests only{(l.ConditionWhy is null ? "" : ": " + l.ConditionWhy)}"),
-        var l when l.IsOutOfDate(DateOnly.FromDateTime(TimeProvider.System.GetLocalNow().DateTime)) => (MarkState.Gone, "out of date"),
+        var l when l.IsOutOfDate(DateOnly.FromDateTime(Clock.GetLocalNow().DateTime)) => (MarkState.Gone, "out of date"),
         _ => (MarkState.Good, "in order"),
     };
 
