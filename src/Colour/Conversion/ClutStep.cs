@@ -11,15 +11,21 @@ namespace Goodsheet.Colour.Conversion;
 /// </remarks>
 internal sealed class ClutStep : PixelStep
 {
-    private const int Lanes = 4;
+    /// <summary>Codes a node takes.</summary>
+    internal const int Lanes = 4;
 
     private readonly ushort[] nodes;
     private readonly int[] last;
     private readonly int[] stride;
     private readonly bool eightCorners;
+    private readonly bool wide;
 
-    public ClutStep(Clut table, Interpolation how)
+    /// <param name="table">Of three or four inputs.</param>
+    /// <param name="how">How it is read.</param>
+    /// <param name="narrow">Pixel by pixel even where the machine has vectors: both give the same codes.</param>
+    public ClutStep(Clut table, Interpolation how, bool narrow = false)
     {
+        wide = table.Inputs == 3 && WideClut.IsSupported && !narrow;
         var outputs = table.Outputs;
         eightCorners = how == Interpolation.Multilinear;
         last = [.. table.Grid.Select(g => g - 1)];
@@ -31,7 +37,7 @@ internal sealed class ClutStep : PixelStep
             step *= table.Grid[i];
         }
 
-        nodes = new ushort[step];
+        nodes = new ushort[step + stride.Sum()];
         for (var i = 0; i < step / Lanes; i++)
         {
             table.Nodes.Slice(i * outputs, outputs).CopyTo(nodes.AsSpan(i * Lanes));
@@ -44,6 +50,12 @@ internal sealed class ClutStep : PixelStep
     /// <inheritdoc/>
     public override void Apply(PixelPlanes pixels)
     {
+        if (wide)
+        {
+            WideClut.Apply(nodes, last, stride, eightCorners, pixels);
+            return;
+        }
+
         var (a, b, c, d) = (pixels.Codes[0], pixels.Codes[1], pixels.Codes[2], pixels.Codes[3]);
         for (var i = 0; i < pixels.Count; i++)
         {

@@ -7,7 +7,7 @@ namespace Goodsheet.Colour.Conversion;
 internal sealed class PixelPlanes
 {
     /// <summary>How many pixels fit: few enough that all planes stay near the core.</summary>
-    public const int Most = 1_024;
+    public const int Most = 512;
 
     /// <summary>Codes, 65535 meaning 1.</summary>
     public ushort[][] Codes { get; } = Planes<ushort>();
@@ -15,11 +15,14 @@ internal sealed class PixelPlanes
     /// <summary>Values in single precision, as the reference engine keeps them between its steps.</summary>
     public float[][] Values { get; } = Planes<float>();
 
+    /// <summary>What single precision leaves of the values, for a step that needs it.</summary>
+    public float[][] Rests { get; } = Planes<float>();
+
     /// <summary>How many pixels there are now.</summary>
     public int Count { get; set; }
 
     /// <summary>How many to go through so that whole vectors are done; what is behind <see cref="Count"/> is any number.</summary>
-    public int WholeVectors => (Count + 3) & ~3;
+    public int WholeVectors => (Count + 7) & ~7;
 
     /// <summary>Takes pixels in, channels side by side.</summary>
     public void Take(ReadOnlySpan<ushort> pixels, int channels)
@@ -30,7 +33,7 @@ internal sealed class PixelPlanes
         {
             for (; done + ThreePlanes.Together <= Count; done += ThreePlanes.Together)
             {
-                var (a, b, c) = ThreePlanes.Split(ref Unsafe.AsRef(in pixels[3 * done]));
+                var a = ThreePlanes.Split(ref Unsafe.AsRef(in pixels[3 * done]), out var b, out var c);
                 a.StoreUnsafe(ref Codes[0][done]);
                 b.StoreUnsafe(ref Codes[1][done]);
                 c.StoreUnsafe(ref Codes[2][done]);

@@ -1,6 +1,5 @@
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
-using Goodsheet.Colour.Icc;
 
 namespace Goodsheet.Colour.Conversion;
 
@@ -15,87 +14,32 @@ internal abstract class PixelStep
     private protected static Vector256<double> Wide(float[] plane, int at)
     {
         var four = Vector128.LoadUnsafe(ref plane[0], (nuint)at);
-        return Vector256.Create(Vector128.WidenLower(four), Vector128.WidenUpper(four));
+        return Avx.IsSupported ? Avx.ConvertToVector256Double(four) : Vector256.Create(Vector128.WidenLower(four), Vector128.WidenUpper(four));
     }
 
     private protected static void Keep(Vector256<double> four, float[] plane, int at) =>
-        Vector128.Narrow(four.GetLower(), four.GetUpper()).StoreUnsafe(ref plane[0], (nuint)at);
-}
-
-/// <summary>Codes to codes by a table of all codes: curves of 16 bits.</summary>
-internal sealed class CodeTableStep(ushort[][] tables) : PixelStep
-{
-    /// <summary>One table a channel.</summary>
-    public ushort[][] Tables => tables;
-
-    /// <inheritdoc/>
-    public override void Apply(PixelPlanes pixels)
-    {
-        for (var k = 0; k < tables.Length; k++)
-        {
-            var (table, plane) = (tables[k], pixels.Codes[k]);
-            for (var i = 0; i < pixels.Count; i++)
-            {
-                plane[i] = table[plane[i]];
-            }
-        }
-    }
-
-    /// <summary>A 16-bit curve at every code, in the whole numbers in which the reference engine reads it (from memory of its source).</summary>
-    public static ushort[] Of(SampledCurve curve)
-    {
-        var (entries, table) = (curve.Entries.ToArray(), new ushort[ushort.MaxValue + 1]);
-        var last = entries.Length - 1;
-        for (var code = 0; code < ushort.MaxValue; code++)
-        {
-            var at = Fixed.Of(code * last);
-            var (below, rest) = (entries[at >> 16], at & 0xFFFF);
-            var step = unchecked(((entries[(at >> 16) + 1] - below) * rest) + 0x8000);
-            table[code] = unchecked((ushort)(below + (step >> 16)));
-        }
-
-        table[ushort.MaxValue] = entries[last];
-        return table;
-    }
-}
-
-/// <summary>Codes to values by a table of all codes.</summary>
-internal sealed class ValueTableStep(float[][] tables) : PixelStep
-{
-    /// <summary>Each code as a share of the highest.</summary>
-    public static readonly float[] Plain = [.. Enumerable.Range(0, ushort.MaxValue + 1).Select(c => c / (float)ushort.MaxValue)];
-
-    /// <inheritdoc/>
-    public override void Apply(PixelPlanes pixels)
-    {
-        for (var k = 0; k < tables.Length; k++)
-        {
-            var (table, from, to) = (tables[k], pixels.Codes[k], pixels.Values[k]);
-            for (var i = 0; i < pixels.Count; i++)
-            {
-                to[i] = table[from[i]];
-            }
-        }
-    }
+        (Avx.IsSupported ? Avx.ConvertToVector128Single(four) : Vector128.Narrow(four.GetLower(), four.GetUpper())).StoreUnsafe(ref plane[0], (nuint)at);
 }
 
 /// <summary>Values to the nearest codes, clipped; halves go up.</summary>
-internal sealed class RoundStep(int channels) : PixelStep
+/// <param name="channels">How many.</param>
+/// <param name="narrow">Without the vectors of this machine: both give the same codes.</param>
+internal sealed class RoundStep(int channels, bool narrow = false) : PixelStep
 {
+    private const double Parts = 65_536; // of a code
+
     /// <inheritdoc/>
     public override void Apply(PixelPlanes pixels)
     {
         for (var k = 0; k < channels; k++)
         {
             var (from, to) = (pixels.Values[k], pixels.Codes[k]);
-            if (Avx.IsSupported)
+            if (Avx.IsSupported && !narrow)
             {
-                // Two vectors at once: planes have room for whole pairs.
                 for (var i = 0; i < pixels.Count; i += 8)
                 {
-                    var low = Avx.ConvertToVector128Int32WithTruncation(Rounded(Wide(from, i)));
-                    var high = Avx.ConvertToVector128Int32WithTruncation(Rounded(Wide(from, i + 4)));
-                    Sse41.PackUnsignedSaturate(low, high).StoreUnsafe(ref to[0], (nuint)i);
+                    var codes = Sse2.PackSignedSaturate(Lowered(Wide(from, i)), Lowered(Wide(from, i + 4)));
+                    (codes.AsUInt16() ^ Vector128.Create((ushort)0x8000)).StoreUnsafe(ref to[0], (nuint)i);
                 }
 
                 continue;
@@ -112,13 +56,21 @@ internal sealed class RoundStep(int channels) : PixelStep
         }
     }
 
+    // Codes less 32768, so that they are whole numbers of 32 bits in parts of a code. What is too low for that, and no number,
+    // is converted to the lowest of them.
+    private static Vector128<int> Lowered(Vector256<double> values)
+    {
+        var parts = (values * (Full * Parts)) + Vector256.Create((0.5 - 32_768) * Parts);
+        return Avx.ConvertToVector128Int32(Avx.Min(Vector256.Create((double)int.MaxValue), parts)) >> 16;
+    }
+
     // Clipped before it is rounded: what comes out is within 16 bits, and cut to whole codes by whoever keeps it. No
     // number is not at least 0, and becomes 0.
     private static Vector256<double> Rounded(Vector256<double> values)
     {
         var code = (values * Full) + Vector256.Create(0.5);
         var clipped = Vector256.ConditionalSelect(Vector256.GreaterThan(code, Vector256<double>.Zero), Vector256.Min(code, Vector256.Create(Full + 0.5)), Vector256<double>.Zero);
-        return Vector256.Round(clipped * 65_536) * (1 / 65_536.0);
+        return Vector256.Round(clipped * Parts) * (1 / Parts);
     }
 
     /// <summary>The nearest code of a value; no number gives 0.</summary>
@@ -126,7 +78,7 @@ internal sealed class RoundStep(int channels) : PixelStep
     public static ushort Code(float value)
     {
         var code = (value * Full) + 0.5;
-        return code >= Full ? ushort.MaxValue : code > 0 ? (ushort)Math.Min(ushort.MaxValue, (long)Math.Round(code * 65_536) >> 16) : (ushort)0;
+        return code >= Full ? ushort.MaxValue : code > 0 ? (ushort)Math.Min(ushort.MaxValue, (long)Math.Round(code * Parts) >> 16) : (ushort)0;
     }
 }
 
@@ -155,7 +107,13 @@ internal sealed class AffineStep(double[][] rows, double[] offset) : PixelStep
     /// <inheritdoc/>
     public override void Apply(PixelPlanes pixels)
     {
-        if (rows is [{ Length: 3 }, _, _])
+        if (rows is [[_, 0, 0], [0, _, 0], [0, 0, _]])
+        {
+            ApplyDiagonal(pixels);
+            return;
+        }
+
+        if (rows is [[_, _, _], _, _])
         {
             ApplyThree(pixels);
             return;
@@ -182,18 +140,35 @@ internal sealed class AffineStep(double[][] rows, double[] offset) : PixelStep
         }
     }
 
-    // The same sums in the same order: most pictures go this way.
+    // Most pictures go this way. The sums are the same before they are rounded to single precision.
     private void ApplyThree(PixelPlanes pixels)
     {
         var (a, b, c) = (pixels.Values[0], pixels.Values[1], pixels.Values[2]);
-        var (r0, r1, r2) = (rows[0], rows[1], rows[2]);
-        var (o0, o1, o2) = (offset[0], offset[1], offset[2]);
+        var (m00, m01, m02, o0) = (Vector256.Create(rows[0][0]), Vector256.Create(rows[0][1]), Vector256.Create(rows[0][2]), Vector256.Create(offset[0]));
+        var (m10, m11, m12, o1) = (Vector256.Create(rows[1][0]), Vector256.Create(rows[1][1]), Vector256.Create(rows[1][2]), Vector256.Create(offset[1]));
+        var (m20, m21, m22, o2) = (Vector256.Create(rows[2][0]), Vector256.Create(rows[2][1]), Vector256.Create(rows[2][2]), Vector256.Create(offset[2]));
         for (var i = 0; i < pixels.WholeVectors; i += 4)
         {
             var (x, y, z) = (Wide(a, i), Wide(b, i), Wide(c, i));
-            Keep((x * r0[0]) + (y * r0[1]) + (z * r0[2]) + Vector256.Create(o0), a, i);
-            Keep((x * r1[0]) + (y * r1[1]) + (z * r1[2]) + Vector256.Create(o1), b, i);
-            Keep((x * r2[0]) + (y * r2[1]) + (z * r2[2]) + Vector256.Create(o2), c, i);
+            Keep(Sum(x, m00, y, m01, z, m02, o0), a, i);
+            Keep(Sum(x, m10, y, m11, z, m12, o1), b, i);
+            Keep(Sum(x, m20, y, m21, z, m22, o2), c, i);
+        }
+
+        static Vector256<double> Sum(
+            Vector256<double> x, Vector256<double> ofX, Vector256<double> y, Vector256<double> ofY, Vector256<double> z, Vector256<double> ofZ, Vector256<double> offset) =>
+            Vector256.FusedMultiplyAdd(x, ofX, Vector256.FusedMultiplyAdd(y, ofY, Vector256.FusedMultiplyAdd(z, ofZ, offset)));
+    }
+
+    private void ApplyDiagonal(PixelPlanes pixels)
+    {
+        for (var k = 0; k < 3; k++)
+        {
+            var (plane, factor, more) = (pixels.Values[k], Vector256.Create(rows[k][k]), Vector256.Create(offset[k]));
+            for (var i = 0; i < pixels.WholeVectors; i += 4)
+            {
+                Keep(Vector256.FusedMultiplyAdd(Wide(plane, i), factor, more), plane, i);
+            }
         }
     }
 }
@@ -203,4 +178,7 @@ internal static class Fixed
 {
     /// <summary>A code times a number of steps, as that many steps and 1/65536 of them.</summary>
     public static int Of(int product) => product + ((product + 0x7FFF) / 0xFFFF);
+
+    /// <summary>The same where the product may have more than 32 bits.</summary>
+    public static long Of(long product) => product + ((product + 0x7FFF) / 0xFFFF);
 }

@@ -132,7 +132,7 @@ internal sealed class PixelSteps
         if (curves.All(c => c.Sampled is not null))
         {
             ToCodes();
-            steps.Add(new CodeTableStep([.. curves.Select(c => CodeTableStep.Of(c.Sampled!))]));
+            steps.Add(new CodeTableStep([.. curves.Select(c => c.Sampled!)]));
             return;
         }
 

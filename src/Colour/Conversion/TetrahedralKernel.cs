@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
 
@@ -11,6 +12,10 @@ namespace Goodsheet.Colour.Conversion;
 public static class TetrahedralKernel
 {
     private const int Together = ThreePlanes.Together;
+    private const float Parts = 16_777_216; // of a cell: all that single precision has
+
+    // Three codes of each of two pixels of four.
+    private static readonly Vector128<byte> WithoutSpare = Vector128.Create((byte)0, 1, 2, 3, 4, 5, 8, 9, 10, 11, 12, 13, 0x80, 0x80, 0x80, 0x80);
 
     /// <summary>Converts pixels on the calling thread.</summary>
     /// <param name="table">The conversion.</param>
@@ -62,70 +67,86 @@ public static class TetrahedralKernel
     }
 
     // Returns how many values were converted.
+    [SkipLocalsInit]
     private static unsafe int ConvertWide(GridTable table, ReadOnlySpan<ushort> source, Span<ushort> destination)
     {
-        var (points, last) = (table.Points, table.Points - 1);
-        var scale = Vector256.Create(last / (float)ushort.MaxValue);
-        var most = Vector256.Create(last - 1);
-        var (strideR, strideG) = (points * points, points);
-        var (vr, vg, all) = (Vector256.Create(strideR), Vector256.Create(strideG), Vector256.Create(strideR + strideG + 1));
-        var offsets = Vector256.Create(strideR, strideG, 1, 0, 0, 0, 0, 0);
-        var (axis, rest, second) = (Vector256.Create(3), Vector256.Create(~3), Vector256.Create(2));
-        var (steps, part) = (Vector256.Create(16_777_216f), Vector256.Create(1f / 16_777_216f));
-        var count = source.Length / 3 / Together * Together;
-        var at = stackalloc int[4 * Together];
-        var weight = stackalloc float[4 * Together];
-        fixed (float* nodes = table.Nodes)
-        fixed (ushort* from = source, to = destination)
+        // Checked arithmetic and conversions that look for what is out of range took as long as all the rest.
+        unchecked
         {
-            for (var i = 0; i < count; i += Together)
+            var (points, last) = (table.Points, table.Points - 1);
+            var scale = Vector256.Create(last / (float)ushort.MaxValue);
+            var most = Vector256.Create(last - 1);
+            var (stepR, stepG, stepB) = (points * points * GridTable.Stride, points * GridTable.Stride, GridTable.Stride);
+            var all = stepR + stepG + stepB;
+            var steps = Vector256.Create(stepR, stepG, stepB, 0, 0, 0, 0, 0);
+            var (axis, rest, second) = (Vector256.Create(3), Vector256.Create(~3), Vector256.Create(2));
+            var part = Vector256.Create(1 / Parts);
+            var count = source.Length / 3 / Together * Together;
+            var at = stackalloc int[3 * Together];
+            fixed (float* nodes = table.Nodes)
+            fixed (ushort* from = source, to = destination)
             {
-                var s = from + (3L * i);
-                var (red, green, blue) = ThreePlanes.Split(ref *s);
-                var r = Vector256.ConvertToSingle(Avx2.ConvertToVector256Int32(red)) * scale;
-                var g = Vector256.ConvertToSingle(Avx2.ConvertToVector256Int32(green)) * scale;
-                var b = Vector256.ConvertToSingle(Avx2.ConvertToVector256Int32(blue)) * scale;
-                var r0 = Vector256.Min(Vector256.ConvertToInt32(r), most);
-                var g0 = Vector256.Min(Vector256.ConvertToInt32(g), most);
-                var b0 = Vector256.Min(Vector256.ConvertToInt32(b), most);
-                var kr = Key(r, r0);
-                var kg = Key(g, g0) | Vector256<int>.One;
-                var kb = Key(b, b0) | second;
-                var (upper, lower) = (Vector256.Max(kr, kg), Vector256.Min(kr, kg));
-                var hi = Vector256.Max(upper, kb);
-                var lo = Vector256.Min(lower, kb);
-                var mid = Vector256.Max(lower, Vector256.Min(upper, kb));
-                var origin = (r0 * vr) + (g0 * vg) + b0;
-                var far = origin + all;
-                (origin << 2).Store(at);
-                ((origin + Vector256.Shuffle(offsets, hi & axis)) << 2).Store(at + Together);
-                ((far - Vector256.Shuffle(offsets, lo & axis)) << 2).Store(at + (2 * Together));
-                (far << 2).Store(at + (3 * Together));
-                var fh = Vector256.ConvertToSingle(hi & rest) * part;
-                var fm = Vector256.ConvertToSingle(mid & rest) * part;
-                var fl = Vector256.ConvertToSingle(lo & rest) * part;
-                (Vector256<float>.One - fh).Store(weight);
-                (fh - fm).Store(weight + Together);
-                (fm - fl).Store(weight + (2 * Together));
-                fl.Store(weight + (3 * Together));
-                var d = to + (3L * i);
-                for (var j = 0; j < Together; j++, d += 3)
+                for (var i = 0; i < count; i += Together)
                 {
-                    var sum = Vector128.Load(nodes + at[j]) * Vector128.Create(weight[j]);
-                    sum = Fma.MultiplyAdd(Vector128.Load(nodes + at[j + Together]), Vector128.Create(weight[j + Together]), sum);
-                    sum = Fma.MultiplyAdd(Vector128.Load(nodes + at[j + (2 * Together)]), Vector128.Create(weight[j + (2 * Together)]), sum);
-                    sum = Fma.MultiplyAdd(Vector128.Load(nodes + at[j + (3 * Together)]), Vector128.Create(weight[j + (3 * Together)]), sum);
-                    var whole = Sse2.ConvertToVector128Int32(sum);
-                    var packed = Sse41.PackUnsignedSaturate(whole, whole).AsUInt64().ToScalar();
-                    *(uint*)d = (uint)(packed & uint.MaxValue);
-                    d[2] = (ushort)(packed >> 32 & ushort.MaxValue);
+                    var red = ThreePlanes.Split(ref from[3 * i], out var green, out var blue);
+                    var r0 = Place(red, scale, most, out var kr);
+                    var g0 = Place(green, scale, most, out var kg);
+                    var b0 = Place(blue, scale, most, out var kb);
+                    kr &= rest;
+                    kg = (kg & rest) | Vector256<int>.One;
+                    kb = (kb & rest) | second;
+                    var (upper, lower) = (Avx2.Max(kr, kg), Avx2.Min(kr, kg));
+                    var (hi, lo) = (Avx2.Max(upper, kb), Avx2.Min(lower, kb));
+                    var mid = Avx2.Max(lower, Avx2.Min(upper, kb));
+                    var origin = Avx2.MultiplyLow(r0, Vector256.Create(stepR)) + Avx2.MultiplyLow(g0, Vector256.Create(stepG)) + (b0 << 2);
+                    origin.Store(at);
+                    (origin + Avx2.PermuteVar8x32(steps, hi & axis)).Store(at + Together);
+                    (origin + Vector256.Create(all) - Avx2.PermuteVar8x32(steps, lo & axis)).Store(at + (2 * Together));
+                    var fh = Avx.ConvertToVector256Single(hi & rest) * part;
+                    var fm = Avx.ConvertToVector256Single(mid & rest) * part;
+                    var fl = Avx.ConvertToVector256Single(lo & rest) * part;
+                    var (w0, w1, w2) = (Vector256<float>.One - fh, fh - fm, fm - fl);
+                    var d = to + (3 * i);
+                    Two(nodes, at, all, w0, w1, w2, fl, Vector256.Create(0, 0, 0, 0, 1, 1, 1, 1), d);
+                    Two(nodes, at + 2, all, w0, w1, w2, fl, Vector256.Create(2, 2, 2, 2, 3, 3, 3, 3), d + 6);
+                    Two(nodes, at + 4, all, w0, w1, w2, fl, Vector256.Create(4, 4, 4, 4, 5, 5, 5, 5), d + 12);
+                    Two(nodes, at + 6, all, w0, w1, w2, fl, Vector256.Create(6, 6, 6, 6, 7, 7, 7, 7), d + 18);
                 }
             }
+
+            return count * 3;
         }
+    }
 
-        return count * 3;
+    // The node below each code, and how far behind it the code lies, as a whole number of parts of a cell.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<int> Place(Vector128<ushort> codes, Vector256<float> scale, Vector256<int> most, out Vector256<int> key)
+    {
+        var at = Avx.ConvertToVector256Single(Avx2.ConvertToVector256Int32(codes)) * scale;
+        var below = Avx2.Min(Avx.ConvertToVector256Int32WithTruncation(at), most);
+        key = Avx.ConvertToVector256Int32WithTruncation((at - Avx.ConvertToVector256Single(below)) * Parts);
+        return below;
+    }
 
-        Vector256<int> Key(Vector256<float> position, Vector256<int> below) =>
-            Vector256.ConvertToInt32((position - Vector256.ConvertToSingle(below)) * steps) & rest;
+    // Two pixels, a node of each in one vector; which ones of the eight, the pick says.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static unsafe void Two(
+        float* nodes, int* at, int all, Vector256<float> w0, Vector256<float> w1, Vector256<float> w2, Vector256<float> w3, Vector256<int> pick, ushort* to)
+    {
+        unchecked
+        {
+            var first = nodes + at[0];
+            var second = nodes + at[1];
+            var sum = Vector256.Create(Vector128.Load(first), Vector128.Load(second)) * Avx2.PermuteVar8x32(w0, pick);
+            sum = Fma.MultiplyAdd(
+                Vector256.Create(Vector128.Load(nodes + at[Together]), Vector128.Load(nodes + at[Together + 1])), Avx2.PermuteVar8x32(w1, pick), sum);
+            sum = Fma.MultiplyAdd(
+                Vector256.Create(Vector128.Load(nodes + at[2 * Together]), Vector128.Load(nodes + at[(2 * Together) + 1])), Avx2.PermuteVar8x32(w2, pick), sum);
+            sum = Fma.MultiplyAdd(Vector256.Create(Vector128.Load(first + all), Vector128.Load(second + all)), Avx2.PermuteVar8x32(w3, pick), sum);
+            var whole = Avx.ConvertToVector256Int32(sum);
+            var six = Ssse3.Shuffle(Sse41.PackUnsignedSaturate(whole.GetLower(), whole.GetUpper()).AsByte(), WithoutSpare);
+            *(ulong*)to = six.AsUInt64().ToScalar();
+            *(uint*)(to + 4) = six.AsUInt32().GetElement(2);
+        }
     }
 }
