@@ -4,15 +4,15 @@ namespace Goodsheet.Colour.Conversion;
 /// <remarks>Between its nodes it is as near as the nodes are dense; a print-ready file goes through <see cref="PixelRows"/>.</remarks>
 public sealed class GridTable
 {
-    /// <summary>How many floats a node takes: three outputs and one to spare, so that a node is one vector.</summary>
+    /// <summary>How many codes a node takes: three outputs and one to spare, so that a node is one load. Of 16 bits, as in profiles: 33 nodes a side stay near the core.</summary>
     internal const int Stride = 4;
 
-    private GridTable(int points, float[] nodes) => (Points, Nodes) = (points, nodes);
+    private GridTable(int points, ushort[] nodes) => (Points, Nodes) = (points, nodes);
 
     /// <summary>Nodes along each side.</summary>
     public int Points { get; }
 
-    internal float[] Nodes { get; }
+    internal ushort[] Nodes { get; }
 
     /// <summary>Bakes a conversion of three channels in and three out.</summary>
     /// <param name="points">Nodes along each side, 2 to 65.</param>
@@ -23,7 +23,7 @@ public sealed class GridTable
         ArgumentOutOfRangeException.ThrowIfLessThan(points, 2);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(points, 65);
         ArgumentNullException.ThrowIfNull(map);
-        var nodes = new float[((points * points * points) + 1) * Stride];
+        var nodes = new ushort[((points * points * points) + 1) * Stride];
         Parallel.For(0, points, r =>
         {
             var from = new double[points * points * 3];
@@ -39,7 +39,7 @@ public sealed class GridTable
             {
                 for (var k = 0; k < 3; k++)
                 {
-                    nodes[(((r * points * points) + i) * Stride) + k] = (float)(Math.Clamp(to[(3 * i) + k], 0, 1) * ushort.MaxValue);
+                    nodes[(((r * points * points) + i) * Stride) + k] = (ushort)((Math.Clamp(to[(3 * i) + k], 0, 1) * ushort.MaxValue) + 0.5);
                 }
             }
         });

@@ -18,6 +18,12 @@ internal sealed class PixelPlanes
     /// <summary>What single precision leaves of the values, for a step that needs it.</summary>
     public float[][] Rests { get; } = Planes<float>();
 
+    /// <summary>Room for four numbers a pixel, for a step that needs it.</summary>
+    public int[] Places { get; } = new int[4 * Most];
+
+    /// <summary>Room for four codes a pixel, for a step that needs it.</summary>
+    public ushort[] Results { get; } = new ushort[4 * Most];
+
     /// <summary>How many pixels there are now.</summary>
     public int Count { get; set; }
 

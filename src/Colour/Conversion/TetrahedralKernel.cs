@@ -40,7 +40,7 @@ public static class TetrahedralKernel
         var last = table.Points - 1;
         var scale = last / (float)ushort.MaxValue;
         var (strideR, strideG) = (table.Points * table.Points, table.Points);
-        ReadOnlySpan<float> nodes = table.Nodes;
+        ReadOnlySpan<ushort> nodes = table.Nodes;
         for (var i = 0; i < source.Length; i += 3)
         {
             var (r, g, b) = (source[i] * scale, source[i + 1] * scale, source[i + 2] * scale);
@@ -82,9 +82,9 @@ public static class TetrahedralKernel
             var (axis, rest, second) = (Vector256.Create(3), Vector256.Create(~3), Vector256.Create(2));
             var part = Vector256.Create(1 / Parts);
             var count = source.Length / 3 / Together * Together;
-            var at = stackalloc int[3 * Together];
-            fixed (float* nodes = table.Nodes)
-            fixed (ushort* from = source, to = destination)
+            Corners corners; // no stackalloc: a method with one is compiled once, before it is known what is worth it
+            var at = corners.At;
+            fixed (ushort* nodes = table.Nodes, from = source, to = destination)
             {
                 for (var i = 0; i < count; i += Together)
                 {
@@ -118,6 +118,15 @@ public static class TetrahedralKernel
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static unsafe Vector256<float> Nodes(ushort* first, ushort* second) =>
+        Avx.ConvertToVector256Single(Avx2.ConvertToVector256Int32(Vector128.Create(*(ulong*)first, *(ulong*)second).AsUInt16()));
+
+    private unsafe struct Corners
+    {
+        public fixed int At[3 * Together];
+    }
+
     // The node below each code, and how far behind it the code lies, as a whole number of parts of a cell.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector256<int> Place(Vector128<ushort> codes, Vector256<float> scale, Vector256<int> most, out Vector256<int> key)
@@ -131,18 +140,18 @@ public static class TetrahedralKernel
     // Two pixels, a node of each in one vector; which ones of the eight, the pick says.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static unsafe void Two(
-        float* nodes, int* at, int all, Vector256<float> w0, Vector256<float> w1, Vector256<float> w2, Vector256<float> w3, Vector256<int> pick, ushort* to)
+        ushort* nodes, int* at, int all, Vector256<float> w0, Vector256<float> w1, Vector256<float> w2, Vector256<float> w3, Vector256<int> pick, ushort* to)
     {
         unchecked
         {
             var first = nodes + at[0];
             var second = nodes + at[1];
-            var sum = Vector256.Create(Vector128.Load(first), Vector128.Load(second)) * Avx2.PermuteVar8x32(w0, pick);
+            var sum = Nodes(first, second) * Avx2.PermuteVar8x32(w0, pick);
             sum = Fma.MultiplyAdd(
-                Vector256.Create(Vector128.Load(nodes + at[Together]), Vector128.Load(nodes + at[Together + 1])), Avx2.PermuteVar8x32(w1, pick), sum);
+                Nodes(nodes + at[Together], nodes + at[Together + 1]), Avx2.PermuteVar8x32(w1, pick), sum);
             sum = Fma.MultiplyAdd(
-                Vector256.Create(Vector128.Load(nodes + at[2 * Together]), Vector128.Load(nodes + at[(2 * Together) + 1])), Avx2.PermuteVar8x32(w2, pick), sum);
-            sum = Fma.MultiplyAdd(Vector256.Create(Vector128.Load(first + all), Vector128.Load(second + all)), Avx2.PermuteVar8x32(w3, pick), sum);
+                Nodes(nodes + at[2 * Together], nodes + at[(2 * Together) + 1]), Avx2.PermuteVar8x32(w2, pick), sum);
+            sum = Fma.MultiplyAdd(Nodes(first + all, second + all), Avx2.PermuteVar8x32(w3, pick), sum);
             var whole = Avx.ConvertToVector256Int32(sum);
             var six = Ssse3.Shuffle(Sse41.PackUnsignedSaturate(whole.GetLower(), whole.GetUpper()).AsByte(), WithoutSpare);
             *(ulong*)to = six.AsUInt64().ToScalar();

@@ -24,16 +24,14 @@ internal static unsafe class WideClut
     /// <param name="stride">Of each input, codes from one node to the next.</param>
     /// <param name="eightCorners">Between eight corners, else in a tetrahedron.</param>
     /// <param name="pixels">In codes; what is behind the last pixel up to a whole vector is any number.</param>
-    [SkipLocalsInit]
     public static void Apply(ushort[] nodes, int[] last, int[] stride, bool eightCorners, PixelPlanes pixels)
     {
         unchecked
         {
             // First where all pixels lie, then the nodes of one pixel after the other: loops so short have many on their way at once.
-            var at = stackalloc int[4 * PixelPlanes.Most];
-            var results = stackalloc ushort[Lanes * PixelPlanes.Most];
             var (sx, sy) = (stride[0], stride[1]);
-            fixed (ushort* table = nodes, x = pixels.Codes[0], y = pixels.Codes[1], z = pixels.Codes[2], spare = pixels.Codes[3])
+            fixed (int* at = pixels.Places)
+            fixed (ushort* results = pixels.Results, table = nodes, x = pixels.Codes[0], y = pixels.Codes[1], z = pixels.Codes[2], spare = pixels.Codes[3])
             {
                 var (mx, my, mz, part) = (Vector256.Create(last[0]), Vector256.Create(last[1]), Vector256.Create(last[2]), Vector256.Create(0xFFFF));
                 for (var i = 0; i < pixels.Count; i += Together)
@@ -113,7 +111,8 @@ internal static unsafe class WideClut
         {
             var steps = Vector256.Create(sx, sy, Lanes, 0, 0, 0, 0, 0);
             var (way, all) = (Vector256.Create(3), Vector256.Create(sx + sy + Lanes));
-            var corners = stackalloc int[4 * Together];
+            CellCorners cell;
+            var corners = cell.At;
             for (var i = 0; i < count; i += Together)
             {
                 var origin = Vector256.Load(at + i);
@@ -137,6 +136,11 @@ internal static unsafe class WideClut
                 }
             }
         }
+    }
+
+    private struct CellCorners
+    {
+        public fixed int At[4 * Together];
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

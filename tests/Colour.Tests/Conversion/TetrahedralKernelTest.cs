@@ -74,7 +74,7 @@ public class TetrahedralKernelTest
         var nodes = new double[points * points * points * 3];
         for (var i = 0; i < nodes.Length; i++)
         {
-            nodes[i] = random.NextDouble();
+            nodes[i] = random.Next(65_536) / 65_535.0; // as a table of 16 bits holds it
         }
 
         return (GridTable.Bake(points, (from, to) =>
