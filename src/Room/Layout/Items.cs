@@ -3,22 +3,25 @@ namespace Goodsheet.Room.Layout;
 /// <summary>Every copy of every piece as the search sees it: gutter added, in whole units of their finest common measure.</summary>
 internal sealed class Items
 {
-    private readonly long[] width, height;
+    /// <summary>In units: what the search can reckon with, 536 m of a roll if sizes have to the micrometre no common measure.</summary>
+    public const int Longest = 1 << 29;
+
+    private readonly int[] width, height;
     private readonly bool[] mayTurn;
     private readonly int[] piece;
 
     public Items(IReadOnlyList<Piece> pieces, Stock stock)
     {
         var gutter = stock.Gutter.Micrometres;
-        Unit = pieces.Aggregate(0L, (g, p) => Gcd(Gcd(g, p.Width.Micrometres + gutter), p.Height.Micrometres + gutter));
+        Unit = CommonMeasure(pieces, gutter);
         var all = pieces.SelectMany((p, i) => Enumerable.Repeat((p, i), p.Copies)).ToArray();
-        width = [.. all.Select(a => (a.p.Width.Micrometres + gutter) / Unit)];
-        height = [.. all.Select(a => (a.p.Height.Micrometres + gutter) / Unit)];
+        width = [.. all.Select(a => InUnits(a.p.Width.Micrometres + gutter))];
+        height = [.. all.Select(a => InUnits(a.p.Height.Micrometres + gutter))];
         mayTurn = [.. all.Select(a => a.p.MayTurn)];
         piece = [.. all.Select(a => a.i)];
         IsStrip = stock.IsRoll;
-        BinWidth = (stock.UsableWidth + gutter) / Unit;
-        BinHeight = IsStrip ? long.MaxValue / 4 : (stock.UsableHeight + gutter) / Unit;
+        BinWidth = InUnits(stock.UsableWidth + gutter);
+        BinHeight = IsStrip ? Longest : InUnits(stock.UsableHeight + gutter);
     }
 
     /// <summary>In µm. What a bin holds over a whole number of units no piece can use.</summary>
@@ -28,13 +31,13 @@ internal sealed class Items
 
     public bool IsStrip { get; }
 
-    public long BinWidth { get; }
+    public int BinWidth { get; }
 
-    public long BinHeight { get; }
+    public int BinHeight { get; }
 
-    public long Width(int item) => width[item];
+    public int Width(int item) => width[item];
 
-    public long Height(int item) => height[item];
+    public int Height(int item) => height[item];
 
     public bool MayTurn(int item) => mayTurn[item];
 
@@ -46,7 +49,7 @@ internal sealed class Items
     public long Bound()
     {
         Int128 area = 0;
-        long highest = 0;
+        var highest = 0;
         for (var i = 0; i < Count; i++)
         {
             area += (Int128)width[i] * height[i];
@@ -58,6 +61,21 @@ internal sealed class Items
         var byArea = (long)((area + bin - 1) / bin);
         return IsStrip ? Math.Max(byArea, highest) : byArea;
     }
+
+    /// <summary>Whether all copies in one row, and the paper, can be reckoned with.</summary>
+    public static bool InReach(IReadOnlyList<Piece> pieces, Stock stock)
+    {
+        var gutter = stock.Gutter.Micrometres;
+        var unit = CommonMeasure(pieces, gutter);
+        var row = pieces.Aggregate((Int128)0, (sum, p) => sum + ((Int128)p.Copies * (Math.Max(p.Width.Micrometres, p.Height.Micrometres) + gutter)));
+        var paper = Math.Max(stock.UsableWidth, stock.IsRoll ? 0 : stock.UsableHeight) + gutter;
+        return row / unit <= Longest && paper / unit <= Longest;
+    }
+
+    private static long CommonMeasure(IReadOnlyList<Piece> pieces, long gutter) =>
+        pieces.Aggregate(0L, (g, p) => Gcd(Gcd(g, p.Width.Micrometres + gutter), p.Height.Micrometres + gutter));
+
+    private int InUnits(long micrometres) => (int)(micrometres / Unit);
 
     private static long Gcd(long a, long b) => b == 0 ? a : Gcd(b, a % b);
 }

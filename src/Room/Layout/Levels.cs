@@ -21,7 +21,7 @@ internal static class Levels
             level.Items.Add((item, size.Width, size.Height));
         }
 
-        var bins = new List<(long Used, List<Level> Levels)>();
+        var bins = new List<(int Used, List<Level> Levels)>();
         foreach (var level in levels)
         {
             var at = bins.FindIndex(b => b.Used + level.Height <= items.BinHeight);
@@ -48,7 +48,7 @@ internal static class Levels
     }
 
     /// <summary>The way an item lies in a level: flat where it may and fits, since low levels waste least.</summary>
-    private static (long Width, long Height) Lying(Items items, int item)
+    private static (int Width, int Height) Lying(Items items, int item)
     {
         var (w, h) = (items.Width(item), items.Height(item));
         var flat = w >= h;
@@ -57,12 +57,12 @@ internal static class Levels
         return items.MayTurn(item) && turnedFits && (!flat || !uprightFits) ? (h, w) : (w, h);
     }
 
-    private sealed class Level(long height)
+    private sealed class Level(int height)
     {
-        public long Height => height;
+        public int Height => height;
 
-        public long Used { get; set; }
+        public int Used { get; set; }
 
-        public List<(int Item, long Width, long Height)> Items { get; } = [];
+        public List<(int Item, int Width, int Height)> Items { get; } = [];
     }
 }

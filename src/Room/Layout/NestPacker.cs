@@ -22,11 +22,29 @@ public static class NestPacker
             return best;
         }
 
+        if (!Items.InReach(pieces, stock))
+        {
+            return new TooLong();
+        }
+
         var items = new Items(pieces, stock);
         var start = Levels.Build(items);
         var bound = items.Bound();
         var search = new RuinAndRecreate(items, start, seed);
-        search.Run(bound, stop);
+        if (EveryWay.TurnsBefore(items) is { } turns)
+        {
+            search.Run(bound, turn => turn >= turns || stop(turn));
+            if (search.Cost > bound && EveryWay.Search(items, (int)search.Cost - 1, more => stop(search.Turns + more)) is { Finished: true } every)
+            {
+                search.Take(every.Best ?? search.Best);
+                bound = search.Cost;
+            }
+        }
+        else
+        {
+            search.Run(bound, stop);
+        }
+
         var gutter = stock.Gutter.Micrometres;
         var cutter = new TreeCutter(items, search.Best, pieces, gutter);
         var sheets = Enumerable.Range(0, search.Best.Bins).Select(b => cutter.Cut(stock, b)).ToArray();
@@ -61,6 +79,8 @@ public static class NestPacker
 
     public sealed record NotSoMany(long Copies)
         : Refusal($"{Copies} pieces cannot be laid out at once: from 1 to {MostCopies} can, and at least one of each.");
+
+    public sealed record TooLong() : Refusal("That is more paper than can be laid out at once. Lay out fewer pieces at a time, or give sizes in whole mm.");
 
     public sealed record NotASize(string Piece) : Refusal($"{Piece} has no size. Give its width and height.");
 

@@ -20,6 +20,8 @@ internal sealed class RuinAndRecreate
     private readonly Items items;
     private readonly SlicingTree now, kept;
     private readonly List<int> outside = [], keptOutside = [], taken = [];
+    private readonly int[] keys, order;
+    private readonly int[][] ranks; // ways to sort what is put back: the last, by chance
     private readonly double[] memory = new double[Memory];
     private Chance chance;
 
@@ -28,21 +30,32 @@ internal sealed class RuinAndRecreate
         this.items = items;
         Best = start;
         (now, kept) = (start.Twin(), start.Twin());
+        (keys, order) = (new int[items.Count], new int[items.Count]);
+        ranks =
+        [
+            Ranked(items.Area), Ranked(i => Math.Max(items.Width(i), items.Height(i))), Ranked(i => Math.Min(items.Width(i), items.Height(i))), [],
+        ];
         chance = new(seed);
     }
 
-    public SlicingTree Best { get; }
+    public SlicingTree Best { get; private set; }
+
+    /// <summary>Turns done so far.</summary>
+    public long Turns { get; private set; }
+
+    /// <summary>Puts in place of the best layout one that another search found.</summary>
+    public void Take(SlicingTree better) => Best = better;
 
     /// <summary>Searches until the bound is met or it is told to stop.</summary>
     public void Run(long bound, Func<long, bool> stop)
     {
         var strip = items.IsStrip;
         var step = strip ? Math.Max(1, (Best.TopHeight(0) - bound) / 8) : 1;
-        long turn = 0, sinceNearer = 0;
-        var least = Cost(Best) > bound ? Aim(step) : 0;
-        while (Cost(Best) > bound && !stop(turn))
+        long sinceNearer = 0;
+        var least = Cost > bound ? Aim(step) : 0;
+        while (Cost > bound && !stop(Turns))
         {
-            turn++;
+            Turns++;
             var before = Left(outside);
             kept.CopyFrom(now);
             keptOutside.Clear();
@@ -50,13 +63,13 @@ internal sealed class RuinAndRecreate
             Ruin();
             Recreate();
             var after = Left(outside);
-            var slot = (int)(turn % Memory);
+            var slot = (int)(Turns % Memory);
             if (outside.Count == 0)
             {
                 DropEmptyBins();
                 Best.CopyFrom(now);
-                step = Math.Min(step, Math.Max(1, Cost(Best) - bound));
-                (least, sinceNearer) = (Cost(Best) > bound ? Aim(step) : 0, 0);
+                step = Math.Min(step, Math.Max(1, Cost - bound));
+                (least, sinceNearer) = (Cost > bound ? Aim(step) : 0, 0);
                 continue;
             }
 
@@ -79,7 +92,9 @@ internal sealed class RuinAndRecreate
         }
     }
 
-    private long Cost(SlicingTree tree) => items.IsStrip ? tree.TopHeight(0) : tree.Bins;
+    public long Cost => CostOf(Best);
+
+    private long CostOf(SlicingTree tree) => items.IsStrip ? tree.TopHeight(0) : tree.Bins;
 
     /// <summary>Sets out from the best layout towards one a step better; gives the area left out.</summary>
     private double Aim(long step)
@@ -88,7 +103,7 @@ internal sealed class RuinAndRecreate
         outside.Clear();
         if (items.IsStrip)
         {
-            now.BinHeight = Best.TopHeight(0) - step;
+            now.BinHeight = (int)(Best.TopHeight(0) - step);
             while (now.TopHeight(0) > now.BinHeight)
             {
                 now.Remove(Highest(), outside);
@@ -180,24 +195,26 @@ internal sealed class RuinAndRecreate
 
     private void Recreate()
     {
-        var order = chance.Below(4);
-        var keys = new (double Key, int Item)[outside.Count];
-        for (var i = 0; i < keys.Length; i++)
+        var rank = ranks[chance.Below(ranks.Length)];
+        var count = outside.Count;
+        for (var i = 0; i < count; i++)
         {
+            // Few items: sorted while they are put in.
             var item = outside[i];
-            keys[i] = (order switch
+            var key = rank.Length == 0 ? chance.Below(1 << 20) : rank[item];
+            var at = i;
+            for (; at > 0 && keys[at - 1] > key; at--)
             {
-                0 => -items.Area(item),
-                1 => -Math.Max(items.Width(item), items.Height(item)),
-                2 => chance.Below(1 << 20),
-                _ => -Math.Min(items.Width(item), items.Height(item)),
-            }, item);
+                (keys[at], order[at]) = (keys[at - 1], order[at - 1]);
+            }
+
+            (keys[at], order[at]) = (key, item);
         }
 
-        Array.Sort(keys);
         outside.Clear();
-        foreach (var (_, item) in keys)
+        for (var i = 0; i < count; i++)
         {
+            var item = order[i];
             var spot = now.Find(items.Width(item), items.Height(item), items.MayTurn(item), Skip, ref chance);
             if (spot.Fits)
             {
@@ -208,5 +225,17 @@ internal sealed class RuinAndRecreate
                 outside.Add(item);
             }
         }
+    }
+
+    /// <summary>Where each item stands among all, largest first.</summary>
+    private int[] Ranked(Func<int, double> size)
+    {
+        var rank = new int[items.Count];
+        foreach (var (item, at) in Enumerable.Range(0, items.Count).OrderByDescending(size).Select((item, at) => (item, at)))
+        {
+            rank[item] = at;
+        }
+
+        return rank;
     }
 }

@@ -1,7 +1,9 @@
+using System.Numerics;
+
 namespace Goodsheet.Room.Layout;
 
 /// <summary>Where an item may go: beside (row) or under (stack) what a node holds, or alone in an empty bin.</summary>
-internal readonly record struct Spot(int Node, byte Way, bool Turned, long Waste, int EmptyBin)
+internal readonly record struct Spot(int Node, byte Way, bool Turned, int Waste, int EmptyBin)
 {
     public bool Fits => Node != SlicingTree.None || EmptyBin != SlicingTree.None;
 }
@@ -9,42 +11,56 @@ internal readonly record struct Spot(int Node, byte Way, bool Turned, long Waste
 /// <content>The search for places, and the upkeep of the tree.</content>
 internal sealed partial class SlicingTree
 {
-    private void Scan(long iw, long ih, bool turned, int skip, ref Spot best, ref Chance chance)
+    private static readonly int Lanes = Vector<int>.Count;
+
+    /// <summary>Looks for places among all nodes, many at a time: few have room in both directions.</summary>
+    private void Scan(int iw, int ih, bool turned, int skip, ref Spot best, ref Chance chance)
     {
         unchecked
         {
-            for (var c = 0; c < mostW.Length; c++)
+            for (var b = 0; b < Bins && best.Waste > 0; b++)
             {
-                var (freeW, freeH) = (mostW[c] - iw, mostH[c] - ih);
-                if (freeW < 0 || freeH < 0)
+                // Only what fills a bin alone may be joined either way: under it here, beside it with all others.
+                var node = top[b];
+                if (node != None && binHeight - h[node] >= ih && binWidth >= iw)
+                {
+                    Offer(node, Stack, Misfit(binHeight - h[node] - ih, binWidth - iw, w[node] - iw), turned, skip, ref best, ref chance);
+                }
+            }
+
+            var (leastW, leastH) = (new Vector<int>(iw), new Vector<int>(ih));
+            for (var lane = 0; lane < takesW.Length && best.Waste > 0; lane += Lanes)
+            {
+                var fits = Vector.GreaterThanOrEqual(new Vector<int>(takesW, lane), leastW)
+                    & Vector.GreaterThanOrEqual(new Vector<int>(takesH, lane), leastH);
+                if (fits == Vector<int>.Zero)
                 {
                     continue;
                 }
 
-                if ((ways[c] & Row) != 0 && freeW >= w[c])
+                for (var c = lane; c < lane + Lanes; c++)
                 {
-                    var waste = Misfit(freeW - w[c], freeH, h[c] - ih);
-                    if (waste < best.Waste && !(skip > 0 && chance.OneIn(skip)))
+                    var (freeW, freeH) = (takesW[c] - iw, takesH[c] - ih);
+                    if ((freeW | freeH) >= 0)
                     {
-                        best = new(c, Row, turned, waste, None);
-                    }
-                }
-
-                if ((ways[c] & Stack) != 0 && freeH >= h[c])
-                {
-                    var waste = Misfit(freeH - h[c], freeW, w[c] - iw);
-                    if (waste < best.Waste && !(skip > 0 && chance.OneIn(skip)))
-                    {
-                        best = new(c, Stack, turned, waste, None);
+                        Offer(c, ways[c], Misfit(freeW, freeH, ways[c] == Row ? h[c] - ih : w[c] - iw), turned, skip, ref best, ref chance);
                     }
                 }
             }
         }
     }
 
+    private static void Offer(int node, byte way, int waste, bool turned, int skip, ref Spot best, ref Chance chance)
+    {
+        if (waste < best.Waste && !(skip > 0 && chance.OneIn(skip)))
+        {
+            best = new(node, way, turned, waste, None);
+        }
+    }
+
     /// <summary>How badly an item fits: the least of what it leaves beside itself, of what its node could still grow,
     /// and of the step between it and what is there. One close fit is enough to be good.</summary>
-    private static long Misfit(long along, long across, long step) => Math.Min(Math.Min(along, across), Math.Abs(step));
+    private static int Misfit(int along, int across, int step) => Math.Min(Math.Min(along, across), Math.Abs(step));
 
     /// <summary>Tells every node of a bin the most it may grow to, from the bin down.</summary>
     private void Measure(int inBin)
@@ -56,21 +72,25 @@ internal sealed partial class SlicingTree
             return;
         }
 
-        (mostW[node], mostH[node], ways[node]) = (binWidth, binHeight, Row | Stack);
+        (mostW[node], mostH[node], ways[node]) = (binWidth, binHeight, Row);
         MeasureWithin(node);
     }
 
     private void MeasureWithin(int node)
     {
-        var (slackW, slackH) = (mostW[node] - w[node], mostH[node] - h[node]);
-        var row = kind[node] == Row;
-        for (var c = first[node]; c != None; c = next[c])
+        unchecked
         {
-            mostW[c] = row ? w[c] + slackW : mostW[node];
-            mostH[c] = row ? mostH[node] : h[c] + slackH;
-            ways[c] = row ? Stack : Row;
-            if (c >= items)
+            var (slackW, slackH) = (mostW[node] - w[node], mostH[node] - h[node]);
+            (takesW[node], takesH[node]) = ways[node] == Row ? (slackW, mostH[node]) : (mostW[node], slackH);
+            if (node < items)
             {
+                return;
+            }
+
+            var row = kind[node] == Row;
+            for (var c = first[node]; c != None; c = next[c])
+            {
+                (mostW[c], mostH[c], ways[c]) = row ? (w[c] + slackW, mostH[node], Stack) : (mostW[node], h[c] + slackH, Row);
                 MeasureWithin(c);
             }
         }
@@ -91,7 +111,8 @@ internal sealed partial class SlicingTree
         Resize(stack);
     }
 
-    private void SetTop(int inBin, int node)
+    /// <summary>Lays a node in an empty bin, with all it holds.</summary>
+    public void SetTop(int inBin, int node)
     {
         (top[inBin], bin[node], parent[node]) = (node, inBin, None);
         Note(node);
@@ -205,7 +226,7 @@ internal sealed partial class SlicingTree
     {
         if (node < items)
         {
-            (mostW[node], placed[node]) = (-1, false);
+            (takesW[node], placed[node]) = (-1, false);
             taken.Add(node);
             return;
         }
@@ -220,22 +241,50 @@ internal sealed partial class SlicingTree
 
     private void Release(int node)
     {
-        mostW[node] = -1;
+        takesW[node] = -1;
         free[freeCount++] = node;
+    }
+
+    /// <summary>Sizes a row or stack, and what it stands in, after an item was added.</summary>
+    /// <returns>The highest node whose room to grow within changed: all outside it is as it was.</returns>
+    private int Grow(int node, int child)
+    {
+        unchecked
+        {
+            var (plusW, plusH) = (w[child], h[child]);
+            var affected = node;
+            while (node != None)
+            {
+                var (nowW, nowH) = kind[node] == Row ? (w[node] + plusW, Math.Max(h[node], h[child])) : (Math.Max(w[node], w[child]), h[node] + plusH);
+                (plusW, plusH) = (nowW - w[node], nowH - h[node]);
+                if ((plusW | plusH) == 0)
+                {
+                    break;
+                }
+
+                (w[node], h[node]) = (nowW, nowH);
+                (affected, child, node) = (node, node, parent[node]);
+            }
+
+            return affected;
+        }
     }
 
     private void Resize(int node)
     {
-        for (; node != None; node = parent[node])
+        unchecked
         {
-            long sumW = 0, sumH = 0, maxW = 0, maxH = 0;
-            for (var c = first[node]; c != None; c = next[c])
+            for (; node != None; node = parent[node])
             {
-                (sumW, sumH) = (sumW + w[c], sumH + h[c]);
-                (maxW, maxH) = (Math.Max(maxW, w[c]), Math.Max(maxH, h[c]));
-            }
+                int sumW = 0, sumH = 0, maxW = 0, maxH = 0;
+                for (var c = first[node]; c != None; c = next[c])
+                {
+                    (sumW, sumH) = (sumW + w[c], sumH + h[c]);
+                    (maxW, maxH) = (Math.Max(maxW, w[c]), Math.Max(maxH, h[c]));
+                }
 
-            (w[node], h[node]) = kind[node] == Row ? (sumW, maxH) : (maxW, sumH);
+                (w[node], h[node]) = kind[node] == Row ? (sumW, maxH) : (maxW, sumH);
+            }
         }
     }
 }

@@ -13,23 +13,21 @@ internal sealed partial class SlicingTree
     private const byte Row = 1;
     private const byte Stack = 2;
 
-    private readonly int items;
-    private readonly long binWidth;
-    private readonly int[] parent, first, next, prev, bin, top, free;
+    private readonly int items, binWidth;
+    private readonly int[] parent, first, next, prev, bin, top, free, w, h, mostW, mostH, takesW, takesH;
     private readonly byte[] kind, ways;
-    private readonly long[] w, h, mostW, mostH;
     private readonly bool[] stale, placed;
-    private long binHeight;
-    private int freeCount;
+    private int binHeight, freeCount;
 
-    public SlicingTree(int items, int bins, long binWidth, long binHeight)
+    public SlicingTree(int items, int bins, int binWidth, int binHeight)
     {
         (this.items, this.binWidth, this.binHeight) = (items, binWidth, binHeight);
-        var nodes = 2 * items;
+        var nodes = ((2 * items) + Lanes - 1) / Lanes * Lanes; // whole lanes, so that a scan has no rest
         (parent, first, next, prev, bin) = (new int[nodes], new int[nodes], new int[nodes], new int[nodes], new int[nodes]);
         (kind, ways) = (new byte[nodes], new byte[nodes]);
-        (w, h, mostW, mostH) = (new long[nodes], new long[nodes], new long[nodes], new long[nodes]);
-        Array.Fill(mostW, -1);
+        (w, h, mostW, mostH) = (new int[nodes], new int[nodes], new int[nodes], new int[nodes]);
+        (takesW, takesH) = (new int[nodes], new int[nodes]);
+        Array.Fill(takesW, -1);
         Array.Fill(bin, None);
         (top, stale, placed) = (new int[bins], new bool[bins], new bool[items]);
         Array.Fill(top, None);
@@ -42,7 +40,7 @@ internal sealed partial class SlicingTree
     public int Bins { get; set; }
 
     /// <summary>Of every bin. What stands in them may be higher after it was lowered: see <see cref="TopHeight"/>.</summary>
-    public long BinHeight
+    public int BinHeight
     {
         get => binHeight;
         set
@@ -56,15 +54,15 @@ internal sealed partial class SlicingTree
 
     public int Top(int inBin) => top[inBin];
 
-    public long TopHeight(int inBin) => top[inBin] == None ? 0 : h[top[inBin]];
+    public int TopHeight(int inBin) => top[inBin] == None ? 0 : h[top[inBin]];
 
     public bool IsLeaf(int node) => node < items;
 
     public bool IsRow(int node) => kind[node] == Row;
 
-    public long Width(int node) => w[node];
+    public int Width(int node) => w[node];
 
-    public long Height(int node) => h[node];
+    public int Height(int node) => h[node];
 
     public int Parent(int node) => parent[node];
 
@@ -108,6 +106,8 @@ internal sealed partial class SlicingTree
         Array.Copy(other.h, h, h.Length);
         Array.Copy(other.mostW, mostW, mostW.Length);
         Array.Copy(other.mostH, mostH, mostH.Length);
+        Array.Copy(other.takesW, takesW, takesW.Length);
+        Array.Copy(other.takesH, takesH, takesH.Length);
         Array.Copy(other.stale, stale, stale.Length);
         Array.Copy(other.placed, placed, placed.Length);
         (binHeight, freeCount, Bins) = (other.binHeight, other.freeCount, other.Bins);
@@ -115,9 +115,9 @@ internal sealed partial class SlicingTree
 
     /// <summary>A place for an item where it leaves the least unusable; <see cref="None"/> as node if it fits nowhere.</summary>
     /// <param name="skip">One in so many better places is passed over, so that the search does not repeat itself.</param>
-    public Spot Find(long width, long height, bool mayTurn, int skip, ref Chance chance)
+    public Spot Find(int width, int height, bool mayTurn, int skip, ref Chance chance)
     {
-        var best = new Spot(None, 0, false, long.MaxValue, None);
+        var best = new Spot(None, 0, false, int.MaxValue, None);
         for (var b = 0; b < Bins; b++)
         {
             if (stale[b])
@@ -144,7 +144,7 @@ internal sealed partial class SlicingTree
         return best;
     }
 
-    public void Put(int item, long width, long height, Spot spot)
+    public void Put(int item, int width, int height, Spot spot)
     {
         (w[item], h[item]) = spot.Turned ? (height, width) : (width, height);
         if (spot.Node == None)
@@ -153,15 +153,16 @@ internal sealed partial class SlicingTree
             return;
         }
 
-        stale[BinOf(spot.Node)] = true;
         var node = spot.Node;
         if (node < items || kind[node] != spot.Way)
         {
+            var (mostWide, mostHigh, way) = (mostW[node], mostH[node], ways[node]);
             node = Wrap(node, spot.Way);
+            (mostW[node], mostH[node], ways[node]) = (mostWide, mostHigh, way);
         }
 
         Attach(node, item);
-        Resize(node);
+        MeasureWithin(Grow(node, item));
     }
 
     /// <summary>Takes a node out with all it holds; its items are added to the list.</summary>
@@ -185,7 +186,7 @@ internal sealed partial class SlicingTree
     }
 
     /// <summary>Puts a row of items under what a bin holds.</summary>
-    public void AddLevel(int inBin, List<(int Item, long Width, long Height)> level)
+    public void AddLevel(int inBin, List<(int Item, int Width, int Height)> level)
     {
         var row = None;
         foreach (var (item, width, height) in level)
@@ -203,6 +204,39 @@ internal sealed partial class SlicingTree
                 Resize(row);
             }
         }
+    }
+
+    /// <summary>Gives an item that is not yet placed the size it is going to lie in.</summary>
+    public void Size(int item, int width, int height) => (w[item], h[item], kind[item]) = (width, height, 0);
+
+    /// <summary>Joins two nodes that stand nowhere yet, side by side or one under the other; gives the row or stack.</summary>
+    public int Pair(int a, int b, bool inRow)
+    {
+        var way = inRow ? Row : Stack;
+        var both = a;
+        if (kind[a] != way)
+        {
+            both = free[--freeCount];
+            (kind[both], first[both]) = (way, None);
+            Attach(both, a);
+        }
+
+        (w[both], h[both]) = inRow ? (w[a] + w[b], Math.Max(h[a], h[b])) : (Math.Max(w[a], w[b]), h[a] + h[b]);
+        if (kind[b] != way)
+        {
+            Attach(both, b);
+            return both;
+        }
+
+        for (var c = first[b]; c != None;)
+        {
+            var after = next[c];
+            Attach(both, c);
+            c = after;
+        }
+
+        Release(b);
+        return both;
     }
 
     /// <summary>Exchanges two bins, so that the last can be given up.</summary>
