@@ -13,6 +13,9 @@ public sealed record PictureResult<T>
 
     public PictureFault? Fault { get; }
 
+    /// <summary>A value whose type is an interface, which converts by no operator.</summary>
+    internal static PictureResult<T> Of(T value) => new(value, null);
+
     public static implicit operator PictureResult<T>(T value) => new(value, null);
 
     public static implicit operator PictureResult<T>(PictureFault fault) => new(null, fault);

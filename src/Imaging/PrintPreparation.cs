@@ -1,4 +1,3 @@
-using Goodsheet.Colour.Conversion;
 using Goodsheet.Colour.Icc;
 using NetVips;
 
@@ -22,45 +21,37 @@ public static class PrintPreparation
             return impossible;
         }
 
-        var probed = ImageFile.Probe(picture);
-        if (probed.Value is not { } image)
-        {
-            return probed.Fault!;
-        }
-
-        var source = PictureSource.ProfileOf(image);
-        if (source.Value is not { } from)
+        var source = PrintSource.Of(picture, profile);
+        if (source.Value is not { } between)
         {
             return source.Fault!;
         }
 
-        var read = IccProfile.Read(profile);
-        if (read.Profile is not { } to)
-        {
-            return new PictureFault($"The printer's profile is damaged at byte {read.Fault!.Offset}: {read.Fault.Message}");
-        }
-
-        PixelRows convert;
         try
         {
-            convert = new(ColourTransform.Create(from, to, recipe.Intent, recipe.BlackPointCompensation));
+            return Run(picture, between, RowColours.Of(between, recipe), recipe, output, progress, cancel);
         }
         catch (ArgumentException e)
         {
             return new PictureFault(e.Message);
         }
+    }
 
+    /// <summary>The same with colours of another kind.</summary>
+    internal static PictureResult<Prepared> Run(
+        string picture, PrintSource source, RowColours convert, PrintRecipe recipe, string output, IProgress<double>? progress, CancellationToken cancel)
+    {
         var coming = output + ".coming";
         try
         {
             File.Delete(coming);
             using (var rows = PictureRows.Open(picture))
             {
-                Write(rows, recipe, convert, (to, PictureNotes.Of(picture)), coming, progress, cancel);
+                Write(rows, recipe, convert, (source.To, PictureNotes.Of(picture)), coming, progress, cancel);
             }
 
             File.Move(coming, output, overwrite: true);
-            return new Prepared(recipe.FullWidth, recipe.FullHeight, convert.Outputs, image.Width / (recipe.WidthMm / 25.4));
+            return new Prepared(recipe.FullWidth, recipe.FullHeight, convert.Outputs, source.Image.Width / (recipe.WidthMm / 25.4));
         }
         catch (VipsException e)
         {
@@ -77,7 +68,7 @@ public static class PrintPreparation
     }
 
     private static void Write(
-        PictureRows picture, PrintRecipe recipe, PixelRows convert, (IccProfile Profile, PictureNotes Notes) carried, string path, IProgress<double>? progress, CancellationToken cancel)
+        PictureRows picture, PrintRecipe recipe, RowColours convert, (IccProfile Profile, PictureNotes Notes) carried, string path, IProgress<double>? progress, CancellationToken cancel)
     {
         using var tiff = new TiffStrips(path, recipe.FullWidth, recipe.FullHeight, convert.Outputs, recipe.EightBits);
         var frame = new PrintFrame(recipe, convert.Outputs);
@@ -156,7 +147,7 @@ public static class PrintPreparation
     }
 
     // What needs neither another size nor sharpening is read as it is.
-    private static Action<int, ushort[]> Rows(PictureRows picture, PrintRecipe recipe)
+    internal static Action<int, ushort[]> Rows(PictureRows picture, PrintRecipe recipe)
     {
         var asItIs = picture.Width == recipe.PictureWidth && picture.Height == recipe.PictureHeight && !SharpRows.Sharpens(recipe);
         return asItIs ? (count, codes) => picture.Read(count, codes)

@@ -3,10 +3,9 @@ using Goodsheet.Room;
 
 namespace Goodsheet.App.Orders;
 
-/// <summary>Makes a print-ready file out of a picture's file, without a room.</summary>
-public sealed class PrepareImage
+/// <summary>Makes a print-ready file out of a picture's file, without a room: a TIFF, or a PDF where its name says so.</summary>
+public sealed class PrepareImage(TimeProvider clock)
 {
-#pragma warning disable CA1822 // a use case is an instance, like every other
     public async Task<Outcome<Done>> RunAsync(Request request, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         foreach (var name in (string[])[request.Image, request.Profile])
@@ -24,12 +23,30 @@ public sealed class PrepareImage
         }
 
         var profile = await File.ReadAllBytesAsync(request.Profile, cancel);
-        var made = await Task.Run(() => PrintPreparation.Run(request.Image, profile, request.Recipe, request.Output, progress, cancel), cancel);
-        return made.Value is { } done
-            ? new Done(request.Output, done.Width, done.Height, done.Channels, request.Recipe.Ppi)
-            : new CheckImage.Refused(made.Fault!.Message);
+        var pdf = request.Output.EndsWith(".pdf", StringComparison.OrdinalIgnoreCase);
+        var tiff = pdf ? request.Output + ".preparing.tif" : request.Output;
+        try
+        {
+            var made = await Task.Run(() => PrintPreparation.Run(request.Image, profile, request.Recipe, tiff, progress, cancel), cancel);
+            if (made.Value is not { } done)
+            {
+                return new CheckImage.Refused(made.Fault!.Message);
+            }
+
+            var title = new PdfTitle(Path.GetFileNameWithoutExtension(request.Image), Path.GetFileNameWithoutExtension(request.Profile), clock.GetUtcNow());
+            var fault = pdf ? await Task.Run(() => PdfFile.Write(request.Output, [PdfFile.Page(tiff, request.Recipe)], profile, title, cancel), cancel) : null;
+            return fault is null
+                ? new Done(request.Output, done.Width, done.Height, done.Channels, request.Recipe.Ppi)
+                : new CheckImage.Refused(fault.Message);
+        }
+        finally
+        {
+            if (pdf)
+            {
+                File.Delete(tiff);
+            }
+        }
     }
-#pragma warning restore CA1822
 
     public sealed record Request(string Image, string Profile, PrintRecipe Recipe, string Output);
 

@@ -11,6 +11,7 @@ namespace Goodsheet.App.Orders;
 internal static class PrintCheck
 {
     public const string NotHeld = "colours not held";
+    public const string TooLarge = "too large for the paper";
     private const string ClippedDarks = "clipped darks";
     private const string ClippedLights = "clipped lights";
 
@@ -132,7 +133,7 @@ internal static class PrintCheck
         var reach = left.Sum(l => Math.Max(Copies(l.Format, l.Left, width, height), Copies(l.Format, l.Left, height, width)));
         if (reach == 0)
         {
-            yield return new("too large for the paper", Severity.Stops, $"No sheet or roll of it on the shelf takes a print of {width.Millimetres:0.#} × {height.Millimetres:0.#} mm.", "A smaller size, or a larger format.");
+            yield return new(TooLarge, Severity.Stops, $"No sheet or roll of it on the shelf takes a print of {width.Millimetres:0.#} × {height.Millimetres:0.#} mm.", "A smaller size, or a larger format.");
         }
         else if (reach < copies)
         {

@@ -59,6 +59,9 @@ public sealed class ShowOrders(RoomStore room)
             await db.OrderFacts.AsNoTracking().Where(f => f.Order == number).OrderByDescending(f => f.Number).ToListAsync(cancel));
     }
 
+    /// <summary>Whether a finding says that no paper on the shelf takes the print whole.</summary>
+    public static bool IsTooLarge(Finding finding) => finding.Kind == PrintCheck.TooLarge;
+
     public sealed record Line(Order Order, string Client, IReadOnlyList<PrintLine> Prints);
 
     /// <param name="Looking">The work that looks at the pixels just now.</param>

@@ -1,4 +1,3 @@
-using Goodsheet.App.Profiles;
 using Goodsheet.App.Runs;
 using Goodsheet.Imaging;
 
@@ -9,8 +8,6 @@ internal static class SheetPlans
 {
     private const double LineMm = 0.15;
     private const double TickMm = 3;
-    private const double DotMm = 0.25;
-    private const double LetterMm = DotMm * (ChartLettering.Columns + 1);
     private const double ClearMm = 1;
     private const double NoDifference = 0.01;
 
@@ -47,12 +44,8 @@ internal static class SheetPlans
     // On the smallest waste that holds it: a large leftover is kept clean for another print.
     private static IEnumerable<SheetMark> JobLine(RunLayout.OneSheet sheet, string says)
     {
-        var (width, height) = ((says.Length * LetterMm) + (2 * ClearMm), (ChartLettering.Rows * DotMm) + (2 * ClearMm));
+        var (width, height) = (DotText.WidthMm(says) + (2 * ClearMm), DotText.LineMm() + ClearMm);
         var free = sheet.Offcuts.Where(o => o.Width >= width && o.Height >= height).OrderBy(o => o.Width * o.Height).Take(1);
-        return from at in free
-               from row in Enumerable.Range(0, ChartLettering.Rows)
-               from column in Enumerable.Range(0, says.Length * (ChartLettering.Columns + 1))
-               where ChartLettering.IsDark(says, column, row)
-               select new SheetMark(at.X + ClearMm + (column * DotMm), at.Y + ClearMm + (row * DotMm), DotMm, DotMm);
+        return free.SelectMany(at => DotText.Marks(says, at.X + ClearMm, at.Y + ClearMm));
     }
 }

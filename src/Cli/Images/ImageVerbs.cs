@@ -10,35 +10,21 @@ namespace Goodsheet.Cli.Images;
 /// <summary><c>image check</c> and <c>image prepare</c>: without a room, on files alone.</summary>
 public static class ImageVerbs
 {
-    private static readonly Argument<string> Picture = new("IMAGE") { Description = "A TIFF, JPEG or PNG file." };
+    internal static readonly Argument<string> Picture = new("IMAGE") { Description = "A TIFF, JPEG or PNG file." };
 
-    private static readonly Option<string> Profile = new("--profile") { Description = "The ICC profile of the printer with its paper.", Required = true };
+    internal static readonly Option<string> Profile = new("--profile") { Description = "The ICC profile of the printer with its paper.", Required = true };
 
-    private static readonly Option<LengthText.StatedSize?> Size = new("--size")
-    {
-        Description = "Width by height of the picture on paper, as 300x400mm.",
-        Required = true,
-        CustomParser = argument =>
-        {
-            var read = LengthText.ReadSize(argument.Tokens[0].Value);
-            if (!read.Granted)
-            {
-                argument.AddError(read.Refusal.Message);
-            }
-
-            return read.Value;
-        },
-    };
+    internal static readonly Option<LengthText.StatedSize?> Size = Sized("--size", "Width by height of the picture on paper, as 300x400mm.", required: true);
 
     private static readonly Option<LengthText.Stated?> Distance = Measured("--distance", "From where it is looked at, as 50cm.", 500);
 
     private static readonly Option<LengthText.Stated?> Border = Measured("--border", "White paper around it, as 10mm.", 0);
 
     private static readonly Option<LengthText.Stated?> Wrap = Measured("--wrap", "What goes around a stretcher, for canvas, as 40mm.", 0);
-    private static readonly Option<bool> EightBits = new("--eight-bits") { Description = "8 bits a channel, finely dithered, for a driver that takes no 16." };
+    internal static readonly Option<bool> EightBits = new("--eight-bits") { Description = "8 bits a channel, finely dithered, for a driver that takes no 16." };
     private static readonly Option<WrapKind> WrapAs = new("--wrap-as") { Description = "What its sides show: the picture mirrored, stretched, or plain canvas.", DefaultValueFactory = _ => WrapKind.Mirrored };
 
-    private static readonly Option<RenderingIntent> Intent = new("--intent")
+    internal static readonly Option<RenderingIntent> Intent = new("--intent")
     {
         Description = "relative, perceptual, saturation or absolute.",
         DefaultValueFactory = _ => RenderingIntent.RelativeColorimetric,
@@ -57,9 +43,9 @@ public static class ImageVerbs
         },
     };
 
-    private static readonly Option<bool> Compensation = new("--bpc") { Description = "Take the darkest colour to the darkest: black-point compensation." };
+    internal static readonly Option<bool> Compensation = new("--bpc") { Description = "Take the darkest colour to the darkest: black-point compensation." };
 
-    private static readonly Option<double> Ppi = new("--ppi")
+    internal static readonly Option<double> Ppi = new("--ppi")
     {
         Description = "Pixels per inch of the printer, 50 to 4800.",
         DefaultValueFactory = _ => 360,
@@ -74,9 +60,9 @@ public static class ImageVerbs
         },
     };
 
-    private static readonly Option<bool> NoSharpening = new("--no-sharpening") { Description = "Leave the edges as they are." };
+    internal static readonly Option<bool> NoSharpening = new("--no-sharpening") { Description = "Leave the edges as they are." };
 
-    private static readonly Option<string> Out = new("--out") { Description = "Where to write the TIFF.", Required = true };
+    private static readonly Option<string> Out = new("--out") { Description = "Where to write the TIFF; a name that ends in .pdf makes a PDF 1.6 with the profile as its output intent.", Required = true };
 
     public static Command Create()
     {
@@ -86,16 +72,16 @@ public static class ImageVerbs
                 new(line.GetRequiredValue(Picture), line.GetRequiredValue(Profile), line.GetValue(Size)!.Width, line.GetValue(Size)!.Height, line.GetValue(Distance)!.Length), cancel),
             done => done,
             Words));
-        var prepare = new Command("prepare", "Makes a 16-bit TIFF in the printer's own colours, in exact size.")
+        var prepare = new Command("prepare", "Makes a 16-bit TIFF or a PDF in the printer's own colours, in exact size.")
         {
             Picture, Profile, Size, Border, Wrap, WrapAs, EightBits, Intent, Compensation, Ppi, NoSharpening, Out, Answer.Json,
         };
         prepare.SetAction(async (line, cancel) => await line.GiveAsync(
-            await new PrepareImage().RunAsync(
+            await new PrepareImage(TimeProvider.System).RunAsync(
                 new(line.GetRequiredValue(Picture), line.GetRequiredValue(Profile), Recipe(line), line.GetRequiredValue(Out)), line.Progress(), cancel),
             done => done,
             done => $"{done.File}: {done.PixelsWide} × {done.PixelsHigh} pixels of {done.Channels} channels, {done.Ppi:0.##} an inch. Print it without colour management in the driver, at 100 %."));
-        return new("image", "Pictures before they are printed.") { check, prepare };
+        return new("image", "Pictures before they are printed.") { check, prepare, PieceVerbs.Strip(), PieceVerbs.Tiles(), PieceVerbs.Proofs() };
     }
 
     private static PrintRecipe Recipe(ParseResult line)
@@ -120,7 +106,23 @@ public static class ImageVerbs
         CultureInfo.CurrentCulture,
         $"{done.PixelsWide} × {done.PixelsHigh} pixels, {done.Depth} bits. {(done.Findings.Count == 0 ? "Nothing will go wrong that can be seen from here." : "")}{string.Concat(done.Findings.Select(f => $"\n{f.Kind}: {f.Text} {f.Help}"))}");
 
-    private static Option<LengthText.Stated?> Measured(string name, string description, decimal otherwiseMm) => new(name)
+    internal static Option<LengthText.StatedSize?> Sized(string name, string description, bool required) => new(name)
+    {
+        Description = description,
+        Required = required,
+        CustomParser = argument =>
+        {
+            var read = LengthText.ReadSize(argument.Tokens[0].Value);
+            if (!read.Granted)
+            {
+                argument.AddError(read.Refusal.Message);
+            }
+
+            return read.Value;
+        },
+    };
+
+    internal static Option<LengthText.Stated?> Measured(string name, string description, decimal otherwiseMm) => new(name)
     {
         Description = description,
         DefaultValueFactory = _ => new LengthText.Stated(Length.FromMillimetres(otherwiseMm)),

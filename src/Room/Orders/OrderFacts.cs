@@ -29,6 +29,9 @@ public enum FactKind
     Sent = 10,
     Cancelled = 11,
     Complaint = 12,
+
+    /// <summary>The keeper said of a printed test strip: go on, or change.</summary>
+    StripJudged = 13,
 }
 
 /// <summary>One thing that happened to an order, with who wrote it down. Facts are only added.</summary>

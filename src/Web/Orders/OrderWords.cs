@@ -43,6 +43,7 @@ internal static class OrderWords
         FactKind.Collected => "Collected",
         FactKind.Sent => "Sent",
         FactKind.Cancelled => "Cancelled",
+        FactKind.StripJudged => "Test strip judged",
         _ => "Complaint",
     };
 

@@ -72,6 +72,55 @@ public sealed class ImageVerbsTest : IDisposable
         Assert.False(File.Exists(At("out.tif")));
     }
 
+    [Fact]
+    public async Task A_name_that_ends_in_pdf_makes_a_pdf()
+    {
+        var (exit, _, error) = await OneVerb.RunAsync(["image", "prepare", Picture(600, 400), "--profile", At("paper.icc"), "--size", "60x40mm", "--border", "10mm", "--out", At("out.pdf")]);
+        Assert.True(exit == 0, error);
+        Assert.Equal("%PDF-1.6", System.Text.Encoding.ASCII.GetString(File.ReadAllBytes(At("out.pdf")), 0, 8));
+        Assert.Equal(["in-600.tif", "out.pdf", "paper.icc"], Directory.GetFiles(folder).Select(Path.GetFileName).Order());
+    }
+
+    [Fact]
+    public async Task A_strip_lies_where_it_was_said_and_else_where_most_is_to_be_seen()
+    {
+        string[] strip = ["image", "strip", Picture(600, 400), "--profile", At("paper.icc"), "--size", "600x400mm", "--ppi", "100", "--strip", "80x50mm", "--json"];
+        var (exit, output, error) = await OneVerb.RunAsync([.. strip, "--at", "120x80mm", "--out", At("said.tif")]);
+        Assert.True(exit == 0, error);
+        var said = JsonDocument.Parse(output).RootElement;
+        Assert.Equal((120, 80), (said.GetProperty("xMm").GetDouble(), said.GetProperty("yMm").GetDouble()));
+        Assert.Equal((0, true), ((await OneVerb.RunAsync([.. strip, "--out", At("proposed.tif")])).Exit, File.Exists(At("proposed.tif"))));
+        Assert.Equal(Refused, (await OneVerb.RunAsync([.. strip, "--at", "700x80mm", "--out", At("outside.tif")])).Exit);
+        Assert.False(File.Exists(At("outside.tif")));
+    }
+
+    [Fact]
+    public async Task Tiles_are_told_without_a_folder_and_written_with_one()
+    {
+        string[] tiles = ["image", "tiles", Picture(600, 400), "--profile", At("paper.icc"), "--size", "900x600mm", "--ppi", "50", "--paper", "610mm", "--json"];
+        var (exit, output, error) = await OneVerb.RunAsync(tiles);
+        Assert.True(exit == 0, error);
+        var told = JsonDocument.Parse(output).RootElement;
+        Assert.Equal(2, told.GetProperty("tiles").GetArrayLength());
+        Assert.Equal(600, told.GetProperty("tiles").EnumerateArray().Sum(t => t.GetProperty("showsHeightMm").GetDouble()) * (told.GetProperty("rows").GetInt32() == 2 ? 1 : 0.5), 0.001);
+        var folder = Directory.CreateDirectory(At("tiles")).FullName;
+        Assert.Equal(0, (await OneVerb.RunAsync([.. tiles, "--out", folder])).Exit);
+        Assert.Equal(["in-600-tile-1-of-2.tif", "in-600-tile-2-of-2.tif", "in-600-tiles.pdf"], Directory.GetFiles(folder).Select(Path.GetFileName).Order());
+    }
+
+    [Fact]
+    public async Task A_sheet_of_proofs_has_a_label_for_each()
+    {
+        string[] proofs = ["image", "proofs", Picture(600, 400), "--profile", At("paper.icc"), "--sheet", "200x287mm", "--ppi", "72", "--json"];
+        var (exit, output, error) = await OneVerb.RunAsync([.. proofs, "--out", At("intents.tif")]);
+        Assert.True(exit == 0, error);
+        Assert.Equal(8, JsonDocument.Parse(output).RootElement.GetProperty("proofs").GetArrayLength());
+        File.Copy(At("paper.icc"), At("another.icc"));
+        var papers = await OneVerb.RunAsync([.. proofs, "--other", At("another.icc"), "--out", At("papers.pdf")]);
+        Assert.True(papers.Exit == 0, papers.Error);
+        Assert.Equal(["paper as it is", "As on another"], JsonDocument.Parse(papers.Output).RootElement.GetProperty("proofs").EnumerateArray().Select(p => p.GetString()));
+    }
+
     // A real full disk: three megabytes of memory, mounted for this process alone.
     [Fact]
     public async Task On_a_full_disk_prepare_says_what_and_where_and_leaves_what_was_there()

@@ -76,6 +76,33 @@ internal sealed class PrintLineTable : IEntityTypeConfiguration<PrintLine>
     }
 }
 
+internal sealed class TestStripTable : IEntityTypeConfiguration<TestStrip>
+{
+    public void Configure(EntityTypeBuilder<TestStrip> strip)
+    {
+        strip.HasKey(s => new { s.Order, s.Line, s.Number });
+        strip.HasOne<PrintLine>().WithMany().HasForeignKey(s => new { s.Order, s.Line }).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class TileSetTable : IEntityTypeConfiguration<TileSet>
+{
+    public void Configure(EntityTypeBuilder<TileSet> tiles)
+    {
+        tiles.HasKey(s => new { s.Order, s.Line, s.Number });
+        tiles.HasOne<PrintLine>().WithMany().HasForeignKey(s => new { s.Order, s.Line }).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
+internal sealed class ProofSheetTable : IEntityTypeConfiguration<ProofSheet>
+{
+    public void Configure(EntityTypeBuilder<ProofSheet> sheet)
+    {
+        sheet.HasKey(s => new { s.Order, s.Line, s.Number });
+        sheet.HasOne<PrintLine>().WithMany().HasForeignKey(s => new { s.Order, s.Line }).OnDelete(DeleteBehavior.Restrict);
+    }
+}
+
 internal sealed class FindingTable : IEntityTypeConfiguration<Finding>
 {
     public void Configure(EntityTypeBuilder<Finding> finding)

@@ -1447,6 +1447,190 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.ToTable("print_line");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Orders.ProofSheet", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("integer")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("integer")
+                        .HasColumnName("line");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<string>("FileHash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("file_hash");
+
+                    b.Property<int>("Profile")
+                        .HasColumnType("integer")
+                        .HasColumnName("profile");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("what");
+
+                    b.HasKey("Order", "Line", "Number");
+
+                    b.ToTable("proof_sheet");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.TestStrip", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("integer")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("integer")
+                        .HasColumnName("line");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<string>("FileHash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("file_hash");
+
+                    b.Property<long>("Height")
+                        .HasColumnType("bigint")
+                        .HasColumnName("height");
+
+                    b.Property<string>("Lot")
+                        .HasColumnType("text")
+                        .HasColumnName("lot");
+
+                    b.Property<int>("Place")
+                        .HasColumnType("integer")
+                        .HasColumnName("place");
+
+                    b.Property<long?>("PrintedAt")
+                        .HasColumnType("bigint")
+                        .HasColumnName("printed_at");
+
+                    b.Property<int>("Profile")
+                        .HasColumnType("integer")
+                        .HasColumnName("profile");
+
+                    b.Property<string>("Recipe")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("recipe");
+
+                    b.Property<long?>("SaidAt")
+                        .HasColumnType("bigint")
+                        .HasColumnName("said_at");
+
+                    b.Property<string>("SaidBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("said_by");
+
+                    b.Property<int>("Says")
+                        .HasColumnType("integer")
+                        .HasColumnName("says");
+
+                    b.Property<string>("Why")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("why");
+
+                    b.Property<long>("Width")
+                        .HasColumnType("bigint")
+                        .HasColumnName("width");
+
+                    b.Property<long>("X")
+                        .HasColumnType("bigint")
+                        .HasColumnName("x");
+
+                    b.Property<long>("Y")
+                        .HasColumnType("bigint")
+                        .HasColumnName("y");
+
+                    b.HasKey("Order", "Line", "Number");
+
+                    b.ToTable("test_strip");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.TileSet", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("integer")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("integer")
+                        .HasColumnName("line");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.PrimitiveCollection<string[]>("Files")
+                        .IsRequired()
+                        .HasColumnType("text[]")
+                        .HasColumnName("files");
+
+                    b.Property<long>("Overlap")
+                        .HasColumnType("bigint")
+                        .HasColumnName("overlap");
+
+                    b.Property<long?>("PaperLength")
+                        .HasColumnType("bigint")
+                        .HasColumnName("paper_length");
+
+                    b.Property<long>("PaperWidth")
+                        .HasColumnType("bigint")
+                        .HasColumnName("paper_width");
+
+                    b.Property<int>("Profile")
+                        .HasColumnType("integer")
+                        .HasColumnName("profile");
+
+                    b.Property<string>("Recipe")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("recipe");
+
+                    b.HasKey("Order", "Line", "Number");
+
+                    b.ToTable("tile_set");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Papers.BenchTest", b =>
                 {
                     b.Property<Guid>("Id")
@@ -3300,6 +3484,33 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasOne("Goodsheet.Room.Papers.Paper", null)
                         .WithMany()
                         .HasForeignKey("Paper")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.ProofSheet", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
+                        .WithMany()
+                        .HasForeignKey("Order", "Line")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.TestStrip", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
+                        .WithMany()
+                        .HasForeignKey("Order", "Line")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.TileSet", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
+                        .WithMany()
+                        .HasForeignKey("Order", "Line")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

@@ -1256,6 +1256,92 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "proof_sheet",
+                columns: table => new
+                {
+                    order = table.Column<int>(type: "integer", nullable: false),
+                    line = table.Column<int>(type: "integer", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    what = table.Column<string>(type: "text", nullable: false),
+                    profile = table.Column<int>(type: "integer", nullable: false),
+                    file_hash = table.Column<string>(type: "text", nullable: false),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_proof_sheet", x => new { x.order, x.line, x.number });
+                    table.ForeignKey(
+                        name: "FK_proof_sheet_print_line_order_line",
+                        columns: x => new { x.order, x.line },
+                        principalTable: "print_line",
+                        principalColumns: new[] { "order", "line" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "test_strip",
+                columns: table => new
+                {
+                    order = table.Column<int>(type: "integer", nullable: false),
+                    line = table.Column<int>(type: "integer", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    x = table.Column<long>(type: "bigint", nullable: false),
+                    y = table.Column<long>(type: "bigint", nullable: false),
+                    width = table.Column<long>(type: "bigint", nullable: false),
+                    height = table.Column<long>(type: "bigint", nullable: false),
+                    place = table.Column<int>(type: "integer", nullable: false),
+                    profile = table.Column<int>(type: "integer", nullable: false),
+                    recipe = table.Column<string>(type: "text", nullable: false),
+                    file_hash = table.Column<string>(type: "text", nullable: false),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false),
+                    lot = table.Column<string>(type: "text", nullable: true),
+                    printed_at = table.Column<long>(type: "bigint", nullable: true),
+                    says = table.Column<int>(type: "integer", nullable: false),
+                    why = table.Column<string>(type: "text", nullable: false),
+                    said_at = table.Column<long>(type: "bigint", nullable: true),
+                    said_by = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_test_strip", x => new { x.order, x.line, x.number });
+                    table.ForeignKey(
+                        name: "FK_test_strip_print_line_order_line",
+                        columns: x => new { x.order, x.line },
+                        principalTable: "print_line",
+                        principalColumns: new[] { "order", "line" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "tile_set",
+                columns: table => new
+                {
+                    order = table.Column<int>(type: "integer", nullable: false),
+                    line = table.Column<int>(type: "integer", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    paper_width = table.Column<long>(type: "bigint", nullable: false),
+                    paper_length = table.Column<long>(type: "bigint", nullable: true),
+                    overlap = table.Column<long>(type: "bigint", nullable: false),
+                    profile = table.Column<int>(type: "integer", nullable: false),
+                    recipe = table.Column<string>(type: "text", nullable: false),
+                    files = table.Column<string[]>(type: "text[]", nullable: false),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_tile_set", x => new { x.order, x.line, x.number });
+                    table.ForeignKey(
+                        name: "FK_tile_set_print_line_order_line",
+                        columns: x => new { x.order, x.line },
+                        principalTable: "print_line",
+                        principalColumns: new[] { "order", "line" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "consumable_move",
                 columns: table => new
                 {
@@ -1988,6 +2074,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "printer_event");
 
             migrationBuilder.DropTable(
+                name: "proof_sheet");
+
+            migrationBuilder.DropTable(
                 name: "purchase_line");
 
             migrationBuilder.DropTable(
@@ -2018,7 +2107,13 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "supplier_closure");
 
             migrationBuilder.DropTable(
+                name: "test_strip");
+
+            migrationBuilder.DropTable(
                 name: "tile_reading");
+
+            migrationBuilder.DropTable(
+                name: "tile_set");
 
             migrationBuilder.DropTable(
                 name: "work_record");
@@ -2042,28 +2137,28 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "purchase_order");
 
             migrationBuilder.DropTable(
-                name: "print_line");
-
-            migrationBuilder.DropTable(
                 name: "run");
 
             migrationBuilder.DropTable(
                 name: "instrument");
 
             migrationBuilder.DropTable(
-                name: "consumable");
+                name: "print_line");
 
             migrationBuilder.DropTable(
-                name: "order");
+                name: "consumable");
 
             migrationBuilder.DropTable(
                 name: "profile");
 
             migrationBuilder.DropTable(
-                name: "client");
+                name: "order");
 
             migrationBuilder.DropTable(
                 name: "reading");
+
+            migrationBuilder.DropTable(
+                name: "client");
 
             migrationBuilder.DropTable(
                 name: "lot");

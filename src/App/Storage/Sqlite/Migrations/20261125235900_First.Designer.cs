@@ -1442,6 +1442,190 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.ToTable("print_line");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Orders.ProofSheet", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("line");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<string>("FileHash")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("file_hash");
+
+                    b.Property<int>("Profile")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("profile");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("what");
+
+                    b.HasKey("Order", "Line", "Number");
+
+                    b.ToTable("proof_sheet");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.TestStrip", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("line");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<string>("FileHash")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("file_hash");
+
+                    b.Property<long>("Height")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("height");
+
+                    b.Property<string>("Lot")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot");
+
+                    b.Property<int>("Place")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("place");
+
+                    b.Property<long?>("PrintedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("printed_at");
+
+                    b.Property<int>("Profile")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("profile");
+
+                    b.Property<string>("Recipe")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("recipe");
+
+                    b.Property<long?>("SaidAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("said_at");
+
+                    b.Property<string>("SaidBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("said_by");
+
+                    b.Property<int>("Says")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("says");
+
+                    b.Property<string>("Why")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("why");
+
+                    b.Property<long>("Width")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("width");
+
+                    b.Property<long>("X")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("x");
+
+                    b.Property<long>("Y")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("y");
+
+                    b.HasKey("Order", "Line", "Number");
+
+                    b.ToTable("test_strip");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.TileSet", b =>
+                {
+                    b.Property<int>("Order")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("order");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("line");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.PrimitiveCollection<string>("Files")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("files");
+
+                    b.Property<long>("Overlap")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("overlap");
+
+                    b.Property<long?>("PaperLength")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("paper_length");
+
+                    b.Property<long>("PaperWidth")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("paper_width");
+
+                    b.Property<int>("Profile")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("profile");
+
+                    b.Property<string>("Recipe")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("recipe");
+
+                    b.HasKey("Order", "Line", "Number");
+
+                    b.ToTable("tile_set");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Papers.BenchTest", b =>
                 {
                     b.Property<Guid>("Id")
@@ -3295,6 +3479,33 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasOne("Goodsheet.Room.Papers.Paper", null)
                         .WithMany()
                         .HasForeignKey("Paper")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.ProofSheet", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
+                        .WithMany()
+                        .HasForeignKey("Order", "Line")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.TestStrip", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
+                        .WithMany()
+                        .HasForeignKey("Order", "Line")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Orders.TileSet", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Orders.PrintLine", null)
+                        .WithMany()
+                        .HasForeignKey("Order", "Line")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

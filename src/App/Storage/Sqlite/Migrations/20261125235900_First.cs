@@ -1256,6 +1256,92 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "proof_sheet",
+                columns: table => new
+                {
+                    order = table.Column<int>(type: "INTEGER", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    what = table.Column<string>(type: "TEXT", nullable: false),
+                    profile = table.Column<int>(type: "INTEGER", nullable: false),
+                    file_hash = table.Column<string>(type: "TEXT", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_proof_sheet", x => new { x.order, x.line, x.number });
+                    table.ForeignKey(
+                        name: "FK_proof_sheet_print_line_order_line",
+                        columns: x => new { x.order, x.line },
+                        principalTable: "print_line",
+                        principalColumns: new[] { "order", "line" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "test_strip",
+                columns: table => new
+                {
+                    order = table.Column<int>(type: "INTEGER", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    x = table.Column<long>(type: "INTEGER", nullable: false),
+                    y = table.Column<long>(type: "INTEGER", nullable: false),
+                    width = table.Column<long>(type: "INTEGER", nullable: false),
+                    height = table.Column<long>(type: "INTEGER", nullable: false),
+                    place = table.Column<int>(type: "INTEGER", nullable: false),
+                    profile = table.Column<int>(type: "INTEGER", nullable: false),
+                    recipe = table.Column<string>(type: "TEXT", nullable: false),
+                    file_hash = table.Column<string>(type: "TEXT", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false),
+                    lot = table.Column<string>(type: "TEXT", nullable: true),
+                    printed_at = table.Column<long>(type: "INTEGER", nullable: true),
+                    says = table.Column<int>(type: "INTEGER", nullable: false),
+                    why = table.Column<string>(type: "TEXT", nullable: false),
+                    said_at = table.Column<long>(type: "INTEGER", nullable: true),
+                    said_by = table.Column<string>(type: "TEXT", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_test_strip", x => new { x.order, x.line, x.number });
+                    table.ForeignKey(
+                        name: "FK_test_strip_print_line_order_line",
+                        columns: x => new { x.order, x.line },
+                        principalTable: "print_line",
+                        principalColumns: new[] { "order", "line" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "tile_set",
+                columns: table => new
+                {
+                    order = table.Column<int>(type: "INTEGER", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    number = table.Column<int>(type: "INTEGER", nullable: false),
+                    paper_width = table.Column<long>(type: "INTEGER", nullable: false),
+                    paper_length = table.Column<long>(type: "INTEGER", nullable: true),
+                    overlap = table.Column<long>(type: "INTEGER", nullable: false),
+                    profile = table.Column<int>(type: "INTEGER", nullable: false),
+                    recipe = table.Column<string>(type: "TEXT", nullable: false),
+                    files = table.Column<string>(type: "TEXT", nullable: false),
+                    at = table.Column<long>(type: "INTEGER", nullable: false),
+                    by = table.Column<string>(type: "TEXT", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_tile_set", x => new { x.order, x.line, x.number });
+                    table.ForeignKey(
+                        name: "FK_tile_set_print_line_order_line",
+                        columns: x => new { x.order, x.line },
+                        principalTable: "print_line",
+                        principalColumns: new[] { "order", "line" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "consumable_move",
                 columns: table => new
                 {
@@ -1988,6 +2074,9 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                 name: "printer_event");
 
             migrationBuilder.DropTable(
+                name: "proof_sheet");
+
+            migrationBuilder.DropTable(
                 name: "purchase_line");
 
             migrationBuilder.DropTable(
@@ -2018,7 +2107,13 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                 name: "supplier_closure");
 
             migrationBuilder.DropTable(
+                name: "test_strip");
+
+            migrationBuilder.DropTable(
                 name: "tile_reading");
+
+            migrationBuilder.DropTable(
+                name: "tile_set");
 
             migrationBuilder.DropTable(
                 name: "work_record");
@@ -2042,28 +2137,28 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                 name: "purchase_order");
 
             migrationBuilder.DropTable(
-                name: "print_line");
-
-            migrationBuilder.DropTable(
                 name: "run");
 
             migrationBuilder.DropTable(
                 name: "instrument");
 
             migrationBuilder.DropTable(
-                name: "consumable");
+                name: "print_line");
 
             migrationBuilder.DropTable(
-                name: "order");
+                name: "consumable");
 
             migrationBuilder.DropTable(
                 name: "profile");
 
             migrationBuilder.DropTable(
-                name: "client");
+                name: "order");
 
             migrationBuilder.DropTable(
                 name: "reading");
+
+            migrationBuilder.DropTable(
+                name: "client");
 
             migrationBuilder.DropTable(
                 name: "lot");
