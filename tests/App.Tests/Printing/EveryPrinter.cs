@@ -29,6 +29,10 @@ public sealed class EveryPrinter : IAsyncDisposable
 
     private string Spool => Path.Combine(folder, "spool");
 
+    private string Jam => Path.Combine(folder, "jam");
+
+    private string Fault => Path.Combine(folder, "fault");
+
     /// <summary>Switches it on, with paper in, unless it is.</summary>
     public async Task OnAsync()
     {
@@ -42,8 +46,23 @@ public sealed class EveryPrinter : IAsyncDisposable
 
             await InstallAsync();
             Directory.CreateDirectory(Spool);
+            var prints = Path.Combine(folder, "prints.sh");
+            await File.WriteAllTextAsync(prints, $"""
+                #!/bin/sh
+                if [ -f {Jam} ]; then
+                  echo "STATE: +media-jam-error" >&2
+                  while [ -f {Jam} ]; do sleep 0.1; done
+                  echo "STATE: -media-jam-error" >&2
+                fi
+                [ ! -f {Fault} ]
+                """.ReplaceLineEndings("\n"));
+            if (!OperatingSystem.IsWindows())
+            {
+                File.SetUnixFileMode(prints, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+            }
+
             printer = Process.Start(new ProcessStartInfo(
-                Program, ["-k", "-d", Spool, "-n", "localhost", "-p", $"{Port}", "-c", "/bin/true", "-f", "image/tiff,application/pdf", $"Test {Port}"])
+                Program, ["-k", "-d", Spool, "-n", "localhost", "-p", $"{Port}", "-c", prints, "-f", "image/tiff,application/pdf", $"Test {Port}"])
             {
                 RedirectStandardError = true,
                 RedirectStandardOutput = true,
@@ -78,6 +97,24 @@ public sealed class EveryPrinter : IAsyncDisposable
         var sheets = isIn ? 250 : 0;
         await http.GetStringAsync(new Uri(
             $"http://localhost:{Port}/media?size1=iso_a4_210x297mm&type1=stationery&level1={sheets}&size3=iso_a4_210x297mm&type3=stationery&level3={sheets}"));
+    }
+
+    /// <summary>Jams the next sheet on its way, or clears the jam.</summary>
+    public void Jammed(bool isJammed) => Put(Jam, isJammed);
+
+    /// <summary>Makes it give up on jobs half way, or no more.</summary>
+    public void Faulty(bool isFaulty) => Put(Fault, isFaulty);
+
+    private static void Put(string flag, bool isThere)
+    {
+        if (isThere)
+        {
+            File.WriteAllBytes(flag, []);
+        }
+        else
+        {
+            File.Delete(flag);
+        }
     }
 
     public async ValueTask DisposeAsync()

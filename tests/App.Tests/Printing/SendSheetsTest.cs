@@ -122,6 +122,78 @@ public sealed class SendSheetsTest(EveryPrinter printer) : IDisposable
         Assert.Equal([("Toner Waste Tank", 25, true), ("Black Toner", 75, false)], with.Supplies.Select(s => (s.Name, s.Percent!.Value, s.Fills)));
     }
 
+    [Fact]
+    public async Task A_sheet_that_jams_stops_the_printer_and_its_job_and_both_go_on_when_it_is_cleared()
+    {
+        await printer.OnAsync();
+        await using var press = await ReadyAsync(HandOver.Network);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        printer.Jammed(true);
+        Task<string> sending;
+        try
+        {
+            sending = Task.Run(() => SendAsync(press, run), Cancel); // it takes one job at a time: the second waits for the jam
+            await UntilAsync(async () => (await new AskPrinter(press.Store, network).RunAsync(FreshRoom.Heron, Cancel)).Value!.Because.Contains("paper is jammed"));
+            Assert.Contains(await JobsAsync(press, run), j => !j!.HasEnded);
+        }
+        finally
+        {
+            printer.Jammed(false);
+        }
+
+        Assert.Equal($"Heron has the files of run {run}.", await sending);
+        await UntilAsync(async () => (await JobsAsync(press, run)).All(j => j is { Is: "printed" }));
+        Assert.DoesNotContain("paper is jammed", (await new AskPrinter(press.Store, network).RunAsync(FreshRoom.Heron, Cancel)).Value!.Because);
+    }
+
+    [Fact]
+    public async Task A_job_that_the_printer_gives_up_is_said_to_be_given_up()
+    {
+        await printer.OnAsync();
+        await using var press = await ReadyAsync(HandOver.Network);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        printer.Faulty(true);
+        try
+        {
+            await SendAsync(press, run);
+            await UntilAsync(async () => (await JobsAsync(press, run)).All(j => j is { Is: "given up" }));
+        }
+        finally
+        {
+            printer.Faulty(false);
+        }
+    }
+
+    // RFC 8011 5.4.11: printer-state 5 is stopped. ippeveprinter never says it of itself.
+    [Fact]
+    public void A_stopped_printer_is_said_to_be_stopped_and_why()
+    {
+        var answer = new IppMessage(0, 1);
+        answer.Begin(IppMessage.PrinterGroup).Choice("printer-state", 5).Keyword("printer-state-reasons", "media-jam-error", "paused", "marker-supply-empty-error");
+        var says = PrinterSays.Of(IppMessage.Read(answer.ToBytes()).FirstOf(IppMessage.PrinterGroup));
+        Assert.True(says.IsStopped);
+        Assert.Equal(["paper is jammed", "somebody paused it", "an ink is out"], says.Because);
+    }
+
+    private async Task<IReadOnlyList<JobSays?>> JobsAsync(PressRoom press, int run) =>
+        [.. (await new ShowSheets(press.Store, network).RunAsync(run, Cancel))!.Sheets.Select(s => s.Job)];
+
+    private static async Task UntilAsync(Func<Task<bool>> seen)
+    {
+        const int Patience = 300; // tenths of a second: a busy machine is slow, not broken
+        for (var i = 0; i < Patience; i++)
+        {
+            if (await seen())
+            {
+                return;
+            }
+
+            await Task.Delay(100, Cancel);
+        }
+
+        Assert.Fail("It was not seen in half a minute.");
+    }
+
     private Task<string> SendAsync(PressRoom press, int run) =>
         new SendSheets(press.Store, Files, press.Clock, network).DoNowAsync($"Sheets of run {run}", Cancel);
 
