@@ -22,20 +22,20 @@ public sealed class BuyingWalkTest(Browser browser)
         await page.GetByRole(AriaRole.Button, new() { Name = "Put away" }).ClickAsync();
 
         await page.GotoAsync("/buying");
-        await SeeAsync(page, "buying-empty", width);
+        await Browser.SeeAsync(page, "buying-empty", width);
         await page.GotoAsync("/buying/suppliers/new");
         await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Invented Papers");
-        await SeeAsync(page, "supplier-new", width);
+        await Browser.SeeAsync(page, "supplier-new", width);
         await page.GetByRole(AriaRole.Button, new() { Name = "Add it" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Invented Papers" })).ToBeVisibleAsync();
         await page.GetByLabel("Pack", new() { Exact = true }).FillAsync("25");
         await page.GetByLabel("A pack costs").FillAsync("48.5");
         await page.GetByRole(AriaRole.Button, new() { Name = "Set the price" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Status)).ToHaveTextAsync("The price is set.");
-        await SeeAsync(page, "supplier", width);
+        await Browser.SeeAsync(page, "supplier", width);
 
         await page.GotoAsync("/buying");
-        await SeeAsync(page, "buying", width);
+        await Browser.SeeAsync(page, "buying", width);
         await page.GotoAsync("/shelf/consumables");
         await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Cotton gloves, pairs");
         await page.GetByLabel("Kind").SelectOptionAsync("Gloves");
@@ -44,23 +44,23 @@ public sealed class BuyingWalkTest(Browser browser)
         await page.GetByLabel("One costs").FillAsync("3.5");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep it so" }).ClickAsync();
         await Expect(page.GetByText("It is kept so from now on.")).ToBeVisibleAsync();
-        await SeeAsync(page, "consumable-price", width);
+        await Browser.SeeAsync(page, "consumable-price", width);
         await page.GotoAsync("/buying/suppliers/invented-papers/rhythm");
-        await SeeAsync(page, "rhythm-empty", width);
+        await Browser.SeeAsync(page, "rhythm-empty", width);
         await page.GotoAsync("/shelf/items/invented-matte-230/A2");
         await page.GetByLabel("Same-day reserve").FillAsync("5");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep it so" }).ClickAsync();
         await page.GotoAsync("/");
         await Expect(page.GetByText("order before the cut-off")).ToBeVisibleAsync();
-        await SeeAsync(page, "today-buy", width);
+        await Browser.SeeAsync(page, "today-buy", width);
         await page.GotoAsync("/buying");
         await page.GetByRole(AriaRole.Link, new() { Name = "Invented Matte 230" }).ClickAsync();
-        await SeeAsync(page, "buying-item", width);
+        await Browser.SeeAsync(page, "buying-item", width);
         await page.GotoAsync("/buying/ahead");
         await page.GetByLabel("A supplier stands still").SelectOptionAsync("Invented Papers");
         await page.GetByRole(AriaRole.Button, new() { Name = "Run it forward" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Item by item" })).ToBeVisibleAsync();
-        await SeeAsync(page, "buying-ahead", width);
+        await Browser.SeeAsync(page, "buying-ahead", width);
         await page.GotoAsync("/buying");
         await page.GetByRole(AriaRole.Button, new() { Name = "Write the order" }).ClickAsync();
         await page.GetByLabel("Packs of Invented Matte 230, A2").FillAsync("2");
@@ -68,7 +68,7 @@ public sealed class BuyingWalkTest(Browser browser)
         await page.GetByLabel("Pieces of Cotton gloves, pairs").FillAsync("4");
         await page.GetByRole(AriaRole.Button, new() { Name = "Change the order" }).ClickAsync();
         await Expect(page.GetByText("111.00").First).ToBeVisibleAsync(); // 2 packs of 48.50, 4 pairs at 3.50
-        await SeeAsync(page, "purchase", width);
+        await Browser.SeeAsync(page, "purchase", width);
         var pdf = await page.APIRequest.GetAsync(new Uri(room.Address, "/buying/orders/101/order.pdf").ToString());
         Assert.Equal("%PDF", System.Text.Encoding.ASCII.GetString(await pdf.BodyAsync(), 0, 4));
         await page.GetByRole(AriaRole.Button, new() { Name = "It is sent" }).ClickAsync();
@@ -76,20 +76,11 @@ public sealed class BuyingWalkTest(Browser browser)
         await page.GetByLabel("Delivery note").FillAsync("8830");
         await page.GetByLabel("Good sheets").FillAsync("25");
         await page.GetByLabel("Damaged").First.FillAsync("25");
-        await SeeAsync(page, "goods-in", width);
+        await Browser.SeeAsync(page, "goods-in", width);
         await page.GetByRole(AriaRole.Button, new() { Name = "Take it in" }).ClickAsync();
         await Expect(page.GetByText("The rest is still awaited.")).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Link, new() { Name = "The order" }).ClickAsync();
         await Expect(page.Locator("dl .mark.due")).ToHaveTextAsync("part delivered");
-        await SeeAsync(page, "purchase-part", width);
-    }
-
-    private static async Task SeeAsync(IPage page, string name, int width)
-    {
-        await Browser.AssertOpenToAllAsync(page);
-        if (Environment.GetEnvironmentVariable("GOODSHEET_SCREENSHOTS") is { Length: > 0 } folder)
-        {
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{width}.png"), FullPage = true });
-        }
+        await Browser.SeeAsync(page, "purchase-part", width);
     }
 }

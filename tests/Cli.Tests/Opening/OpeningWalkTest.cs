@@ -15,40 +15,40 @@ public sealed class OpeningWalkTest(Browser browser)
         await using var room = await RunningRoom.OpenAsync();
         var page = await browser.OpenAsync(room.Address, width);
         await page.GotoAsync("/shelf/consumables");
-        await SeeAsync(page, "consumables-empty", width);
+        await Browser.SeeAsync(page, "consumables-empty", width);
         await page.GotoAsync("/money/stock");
-        await SeeAsync(page, "stock-money-empty", width);
+        await Browser.SeeAsync(page, "stock-money-empty", width);
         await page.GotoAsync("/printers/new");
         await page.GetByLabel("Name").FillAsync("Heron");
         await page.GetByRole(AriaRole.Button, new() { Name = "Add it" }).ClickAsync();
 
         await page.GotoAsync("/opening");
-        await SeeAsync(page, "opening", width);
+        await Browser.SeeAsync(page, "opening", width);
         await BringAsync(page, shelf: "paper,format,quantity,best_before\nInvented Rag 300,A2,\"12,5\",\nNo such paper,A2,25,\n");
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "2 lines are wrong" })).ToBeVisibleAsync();
         await Expect(page.GetByText("the room has no paper “No such paper”")).ToBeVisibleAsync();
-        await SeeAsync(page, "opening-wrong", width);
+        await Browser.SeeAsync(page, "opening-wrong", width);
         await BringAsync(page, shelf: "paper,format,quantity,best_before\nInvented Rag 300,A2,25,2030-01-31\nInvented Rag 300,A4,100,2030-01-31\n");
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "It can all be taken in" })).ToBeVisibleAsync();
-        await SeeAsync(page, "opening-fine", width);
+        await Browser.SeeAsync(page, "opening-fine", width);
         await page.GetByRole(AriaRole.Button, new() { Name = "Take it all in" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "It is all in" })).ToBeVisibleAsync();
-        await SeeAsync(page, "opening-done", width);
+        await Browser.SeeAsync(page, "opening-done", width);
 
         await page.GotoAsync("/shelf/consumables");
         await Expect(page.GetByText("none left").First).ToBeVisibleAsync();
-        await SeeAsync(page, "consumables", width);
+        await Browser.SeeAsync(page, "consumables", width);
         await page.GetByRole(AriaRole.Link, new() { Name = "Heron matte black" }).ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "It is in the printer" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Status)).ToContainTextAsync("It is in the printer. 1 left.");
         await page.GetByLabel("How many came").FillAsync("-3");
         await page.GetByRole(AriaRole.Button, new() { Name = "Put away" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("-3 cannot be");
-        await SeeAsync(page, "consumable", width);
+        await Browser.SeeAsync(page, "consumable", width);
 
         await page.GotoAsync("/money/stock");
         await Expect(page.GetByText("120.50").First).ToBeVisibleAsync();
-        await SeeAsync(page, "stock-money", width);
+        await Browser.SeeAsync(page, "stock-money", width);
         Assert.True(await page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= document.documentElement.clientWidth"));
     }
 
@@ -66,13 +66,4 @@ public sealed class OpeningWalkTest(Browser browser)
     }
 
     private static FilePayload List(string name, string text) => new() { Name = name, MimeType = "text/csv", Buffer = Encoding.UTF8.GetBytes(text) };
-
-    private static async Task SeeAsync(IPage page, string name, int width)
-    {
-        await Browser.AssertOpenToAllAsync(page);
-        if (Environment.GetEnvironmentVariable("GOODSHEET_SCREENSHOTS") is { Length: > 0 } folder)
-        {
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{width}.png"), FullPage = true });
-        }
-    }
 }

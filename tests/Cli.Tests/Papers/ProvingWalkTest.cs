@@ -30,7 +30,7 @@ public sealed class ProvingWalkTest(Browser browser)
             {
                 var answer = await page.GotoAsync(path);
                 Assert.Equal(200, answer!.Status);
-                await SeeAsync(page, name, width);
+                await Browser.SeeAsync(page, name, width);
                 Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth") <= width, $"{path} is wider than {width}");
                 Assert.Equal(0, await page.EvaluateAsync<int>("[...document.querySelectorAll('svg[role=img]')].filter(s => !s.querySelector('title')?.textContent.trim() || !s.querySelector('desc')?.textContent.trim()).length"));
                 var plots = await page.Locator("figure.plot svg").CountAsync();
@@ -48,7 +48,7 @@ public sealed class ProvingWalkTest(Browser browser)
             await page.GetByRole(AriaRole.Button, new() { Name = "Bring it in" }).ClickAsync();
             await page.GetByRole(AriaRole.Button, new() { Name = "Hold it against the chart" }).ClickAsync();
             await Expect(page.GetByText("The strip has no spectra, and the cause is found from spectra.")).ToBeVisibleAsync();
-            await SeeAsync(page, "strip-refused", width);
+            await Browser.SeeAsync(page, "strip-refused", width);
 
             await page.GotoAsync("/papers/settings?paper=nonesuch-gloss-260");
             await page.GetByLabel("Media setting").FillAsync($"Gloss {width}");
@@ -60,7 +60,7 @@ public sealed class ProvingWalkTest(Browser browser)
             await page.GetByRole(AriaRole.Button, new() { Name = "Write it down" }).ClickAsync();
             await page.GetByRole(AriaRole.Button, new() { Name = $"Print it so: Pearl {width}" }).ClickAsync();
             await Expect(page.GetByText("It is printed so from now on")).ToBeVisibleAsync();
-            await SeeAsync(page, "settings-chosen", width);
+            await Browser.SeeAsync(page, "settings-chosen", width);
 
             var pdf = await page.APIRequest.GetAsync($"/papers/{Paper}/page.pdf");
             Assert.Equal((200, "application/pdf"), (pdf.Status, pdf.Headers["content-type"]));
@@ -73,14 +73,5 @@ public sealed class ProvingWalkTest(Browser browser)
     {
         var strip = InventedPrinter.Read(InventedPrinter.On(new(), pigment: true), [.. Enumerable.Range(0, 24).Select(i => (double[])[i % 7 / 6.0, i % 5 / 6.0, i % 3 / 6.0])], 1);
         return CgatsWriter.Write(strip with { Patches = [.. strip.Patches.Select(p => p with { Spectrum = null })] }, "invented", "a strip");
-    }
-
-    private static async Task SeeAsync(IPage page, string name, int width)
-    {
-        await Browser.AssertOpenToAllAsync(page);
-        if (Environment.GetEnvironmentVariable("GOODSHEET_SCREENSHOTS") is { Length: > 0 } folder)
-        {
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{width}.png"), FullPage = true });
-        }
     }
 }

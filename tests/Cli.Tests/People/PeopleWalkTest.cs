@@ -21,7 +21,7 @@ public sealed class PeopleWalkTest(Browser browser)
         await desk.GetByLabel("Once more").FillAsync("842197");
         await desk.GetByRole(AriaRole.Button, new() { Name = "Keep it" }).ClickAsync();
         await Expect(desk.GetByText("The two differ")).ToBeVisibleAsync();
-        await SeeAsync(desk, "person", width);
+        await Browser.SeeAsync(desk, "person", width);
         await desk.GetByLabel("PIN or password").FillAsync("842196");
         await desk.GetByLabel("Once more").FillAsync("842196");
         await desk.GetByRole(AriaRole.Button, new() { Name = "Keep it" }).ClickAsync();
@@ -35,7 +35,7 @@ public sealed class PeopleWalkTest(Browser browser)
         await desk.GetByRole(AriaRole.Button, new() { Name = "State it" }).ClickAsync();
         await desk.GetByRole(AriaRole.Button, new() { Name = "Show a code" }).ClickAsync();
         var code = (await desk.Locator(".doc .big").InnerTextAsync()).Trim();
-        await SeeAsync(desk, "phones-code", width);
+        await Browser.SeeAsync(desk, "phones-code", width);
 
         // Something between says that it is not the desk; the phone has no script.
         var phone = await browser.OpenAsync(room.Address, width, javaScript: false);
@@ -46,12 +46,12 @@ public sealed class PeopleWalkTest(Browser browser)
         await phone.GetByLabel("PIN or password").FillAsync("111222");
         await phone.GetByRole(AriaRole.Button, new() { Name = "Sign in" }).ClickAsync();
         await Expect(phone.GetByRole(AriaRole.Alert)).ToContainTextAsync("do not belong together");
-        await PictureAsync(phone, "sign-in", width);
+        await Browser.PictureAsync(phone, "sign-in", width);
         await phone.GetByRole(AriaRole.Link, new() { Name = "I have a code" }).ClickAsync();
         await phone.GetByLabel("Code from the desk screen").FillAsync("AAAA-AAAA");
         await phone.GetByRole(AriaRole.Button, new() { Name = "Pair it" }).ClickAsync();
         await Expect(phone.GetByRole(AriaRole.Alert)).ToContainTextAsync("wrong, used or older");
-        await PictureAsync(phone, "pair", width);
+        await Browser.PictureAsync(phone, "pair", width);
         await phone.GetByLabel("Code from the desk screen").FillAsync(code);
         await phone.GetByLabel("What to call this phone").FillAsync("Mira’s phone");
         await phone.GetByRole(AriaRole.Button, new() { Name = "Pair it" }).ClickAsync();
@@ -64,9 +64,9 @@ public sealed class PeopleWalkTest(Browser browser)
         }
 
         await desk.GotoAsync("/people/phones");
-        await SeeAsync(desk, "phones", width);
+        await Browser.SeeAsync(desk, "phones", width);
         await desk.GotoAsync("/people");
-        await SeeAsync(desk, "people", width);
+        await Browser.SeeAsync(desk, "people", width);
         await desk.GetByRole(AriaRole.Link, new() { Name = "Phones and screens" }).ClickAsync();
         await desk.GetByRole(AriaRole.Button, new() { Name = "Shut out" }).ClickAsync();
         await Expect(desk.GetByRole(AriaRole.Status)).ToContainTextAsync("is shut out");
@@ -74,20 +74,6 @@ public sealed class PeopleWalkTest(Browser browser)
         await Expect(phone.GetByRole(AriaRole.Heading, new() { Name = "Sign in" })).ToBeVisibleAsync();
 
         await desk.GotoAsync("/no/such/page");
-        await SeeAsync(desk, "not-here", width);
-    }
-
-    private static async Task SeeAsync(IPage page, string name, int width)
-    {
-        await Browser.AssertOpenToAllAsync(page);
-        await PictureAsync(page, name, width);
-    }
-
-    private static async Task PictureAsync(IPage page, string name, int width)
-    {
-        if (Environment.GetEnvironmentVariable("GOODSHEET_SCREENSHOTS") is { Length: > 0 } folder)
-        {
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{width}.png"), FullPage = true });
-        }
+        await Browser.SeeAsync(desk, "not-here", width);
     }
 }

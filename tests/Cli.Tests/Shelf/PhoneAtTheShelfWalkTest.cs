@@ -14,7 +14,7 @@ public sealed class PhoneAtTheShelfWalkTest(Browser browser)
         await using var room = await RunningRoom.OpenAsync();
         var desk = await browser.OpenAsync(room.Address, 1440);
         await desk.GotoAsync("/shelf/labels");
-        await SeeAsync(desk, "labels-empty", 1440);
+        await Browser.SeeAsync(desk, "labels-empty", 1440);
         await desk.GotoAsync("/people");
         await desk.GetByLabel("Name").FillAsync("Mira");
         await desk.GetByRole(AriaRole.Button, new() { Name = "Add", Exact = true }).ClickAsync();
@@ -37,7 +37,7 @@ public sealed class PhoneAtTheShelfWalkTest(Browser browser)
         // The sheet: both lots came today, so both are chosen.
         await desk.GotoAsync("/shelf/labels");
         await Expect(desk.GetByRole(AriaRole.Checkbox, new() { Checked = true })).ToHaveCountAsync(2);
-        await SeeAsync(desk, "labels", 1440);
+        await Browser.SeeAsync(desk, "labels", 1440);
         var sheet = await desk.APIRequest.GetAsync("/shelf/labels.pdf?lot=1001&lot=1002&first=20");
         Assert.Equal("application/pdf", sheet.Headers["content-type"]);
 
@@ -54,12 +54,12 @@ public sealed class PhoneAtTheShelfWalkTest(Browser browser)
         await phone.GetByRole(AriaRole.Button, new() { Name = "Draw", Exact = true }).ClickAsync();
         await Expect(phone.Locator(".count .big")).ToHaveTextAsync("22");
         await Expect(phone.Locator("table.rows")).ToContainTextAsync("Mira");
-        await PictureAsync(phone, "phone-drawn", Phone);
+        await Browser.PictureAsync(phone, "phone-drawn", Phone);
 
         await phone.GetByLabel("Sheets to draw").FillAsync("99");
         await phone.GetByRole(AriaRole.Button, new() { Name = "Draw", Exact = true }).ClickAsync();
         await Expect(phone.GetByRole(AriaRole.Alert)).ToContainTextAsync("has only 22 on the shelf, you asked for 99. Nothing was moved.");
-        await PictureAsync(phone, "phone-refused", Phone);
+        await Browser.PictureAsync(phone, "phone-refused", Phone);
 
         await phone.GetByLabel("Sheets counted").FillAsync("21");
         await phone.GetByRole(AriaRole.Button, new() { Name = "Set the count" }).ClickAsync();
@@ -88,19 +88,5 @@ public sealed class PhoneAtTheShelfWalkTest(Browser browser)
         await page.GetByLabel("How many").FillAsync(sheets);
         await page.GetByRole(AriaRole.Button, new() { Name = "Put away" }).ClickAsync();
         await Expect(page.Locator(".count .big")).ToHaveTextAsync(sheets);
-    }
-
-    private static async Task SeeAsync(IPage page, string name, int width)
-    {
-        await Browser.AssertOpenToAllAsync(page);
-        await PictureAsync(page, name, width);
-    }
-
-    private static async Task PictureAsync(IPage page, string name, int width)
-    {
-        if (Environment.GetEnvironmentVariable("GOODSHEET_SCREENSHOTS") is { Length: > 0 } folder)
-        {
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{width}.png"), FullPage = true });
-        }
     }
 }
