@@ -72,78 +72,45 @@ public static class PrintPreparation
     {
         using var tiff = new TiffStrips(path, recipe.FullWidth, recipe.FullHeight, convert.Outputs, recipe.EightBits);
         var frame = new PrintFrame(recipe, convert.Outputs);
-        var (width, height, wrap, channels) = (recipe.PictureWidth, recipe.PictureHeight, recipe.WrapPixels, convert.Outputs);
-        var (top, line) = (recipe.BorderPixels + wrap, new ushort[recipe.FullWidth * channels]);
-        var bare = recipe.BorderPixels + (recipe.WrapAs is WrapKind.Plain ? wrap : 0);
-        for (var y = 0; y < bare; y++)
+        var line = new ushort[recipe.FullWidth * convert.Outputs];
+        var bare = recipe.BorderPixels + (recipe.WrapAs is WrapKind.Plain ? recipe.WrapPixels : 0);
+        foreach (var y in Enumerable.Range(0, bare).Concat(Enumerable.Range(recipe.FullHeight - bare, bare)))
         {
             frame.Border(y, line);
             tiff.WriteAt(y, line);
         }
 
-        var read = Rows(picture, recipe);
-        var codes = new ushort[SizedRows.RowsTogether * width * convert.Inputs];
-        var colours = new ushort[SizedRows.RowsTogether * width * channels];
-        for (var y = 0; y < height; y += SizedRows.RowsTogether)
+        var (turn, read, next, done) = (new Lock(), Rows(picture, recipe), 0, 0);
+        EachCore.Run(() =>
         {
-            cancel.ThrowIfCancellationRequested();
-            var count = Math.Min(SizedRows.RowsTogether, height - y);
-            read(count, codes);
-            convert.Convert(codes.AsMemory(0, count * width * convert.Inputs), colours.AsMemory(0, count * width * channels));
-            for (var row = 0; row < count; row++)
+            var codes = new ushort[SizedRows.RowsTogether * recipe.PictureWidth * convert.Inputs];
+            var lines = new PrintLines(recipe, frame, convert);
+            while (true)
             {
-                var inside = line.AsSpan(recipe.BorderPixels * channels, (width + (2 * wrap)) * channels);
-                Lay(colours.AsSpan(row * width * channels, width * channels), inside, recipe, channels);
-                Give(top + y + row);
-                var (above, below) = (recipe.WrapStretch * (y + row), recipe.WrapStretch * (height - 1 - y - row));
-                for (var further = 0; recipe.WrapAs is not WrapKind.Plain && further < recipe.WrapStretch; further++)
+                int y, count;
+                lock (turn)
                 {
-                    if (above + further < wrap)
+                    cancel.ThrowIfCancellationRequested();
+                    (y, count) = (next, Math.Min(SizedRows.RowsTogether, recipe.PictureHeight - next));
+                    if (count == 0)
                     {
-                        Give(top - 1 - above - further);
+                        return;
                     }
 
-                    if (below + further < wrap)
-                    {
-                        Give(top + height + below + further);
-                    }
+                    read(count, codes);
+                    next += count;
+                }
+
+                lines.Write(y, count, codes, tiff);
+                lock (turn)
+                {
+                    done += count;
+                    progress?.Report((double)done / recipe.PictureHeight);
                 }
             }
-
-            progress?.Report((double)(y + count) / height);
-        }
-
-        for (var y = recipe.FullHeight - bare; y < recipe.FullHeight; y++)
-        {
-            frame.Border(y, line);
-            tiff.WriteAt(y, line);
-        }
-
+        });
+        cancel.ThrowIfCancellationRequested();
         tiff.Finish(recipe.Ppi, carried.Profile.Bytes.ToArray(), carried.Notes);
-
-        void Give(int y)
-        {
-            frame.Sides(y, line);
-            tiff.WriteAt(y, line);
-        }
-    }
-
-    // The row in the middle, and on both sides of it mirrored, drawn out or bare.
-    private static void Lay(ReadOnlySpan<ushort> row, Span<ushort> into, PrintRecipe recipe, int channels)
-    {
-        var wrap = recipe.WrapPixels;
-        if (recipe.WrapAs is WrapKind.Plain)
-        {
-            into.Fill(PrintFrame.PaperOf(channels));
-        }
-
-        row.CopyTo(into[(wrap * channels)..]);
-        for (var x = 0; recipe.WrapAs is not WrapKind.Plain && x < wrap; x++)
-        {
-            var from = x / recipe.WrapStretch;
-            row.Slice(from * channels, channels).CopyTo(into[((wrap - 1 - x) * channels)..]);
-            row.Slice(row.Length - ((from + 1) * channels), channels).CopyTo(into[((wrap + x) * channels + row.Length)..]);
-        }
     }
 
     // What needs neither another size nor sharpening is read as it is.

@@ -1,4 +1,6 @@
+using System.Buffers;
 using System.Buffers.Binary;
+using System.Runtime.InteropServices;
 
 namespace Goodsheet.Imaging;
 
@@ -21,13 +23,13 @@ internal sealed class TiffStrips : IDisposable
     private readonly int height;
     private readonly int channels;
     private readonly bool big;
-    private readonly byte[]? dithered;
+    private readonly bool eightBits;
 
     /// <param name="eightBits">8 bits a channel, dithered; rows are given as 16 all the same, each by <see cref="WriteAt"/>.</param>
     public TiffStrips(string path, int width, int height, int channels, bool eightBits = false)
     {
         (this.width, this.height, this.channels) = (width, height, channels);
-        dithered = eightBits ? new byte[width * channels] : null;
+        this.eightBits = eightBits;
         var bytes = height * RowBytes;
         big = bytes > 4_000_000_000;
         file = new(path, FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 20);
@@ -35,28 +37,31 @@ internal sealed class TiffStrips : IDisposable
         file.Write(stackalloc byte[HeadBytes]);
     }
 
-    private long RowBytes => (long)width * channels * (dithered is null ? 2 : 1);
+    private long RowBytes => (long)width * channels * (eightBits ? 1 : 2);
 
     /// <summary>Whole rows, from the top; the channels of a pixel side by side.</summary>
-    public void Write(ReadOnlySpan<ushort> rows) => file.Write(System.Runtime.InteropServices.MemoryMarshal.AsBytes(rows));
+    public void Write(ReadOnlySpan<ushort> rows) => file.Write(MemoryMarshal.AsBytes(rows));
 
-    /// <summary>One row in its place, in any order.</summary>
-    public void WriteAt(int y, ReadOnlySpan<ushort> row)
+    /// <summary>Rows in their places, in any order and from any thread.</summary>
+    /// <param name="y">The first.</param>
+    /// <param name="rows">One or more, one below the other.</param>
+    public void WriteAt(int y, ReadOnlySpan<ushort> rows)
     {
         var at = HeadBytes + (y * RowBytes);
-        if (file.Position != at)
+        if (!eightBits)
         {
-            file.Position = at;
-        }
-
-        if (dithered is null)
-        {
-            Write(row);
+            RandomAccess.Write(file.SafeFileHandle, MemoryMarshal.AsBytes(rows), at);
             return;
         }
 
-        DitheredRow.Make(row, y, dithered);
-        file.Write(dithered);
+        var dithered = ArrayPool<byte>.Shared.Rent(rows.Length);
+        for (var row = 0; row < rows.Length / (width * channels); row++)
+        {
+            DitheredRow.Make(rows.Slice(row * width * channels, width * channels), y + row, dithered.AsSpan(row * width * channels));
+        }
+
+        RandomAccess.Write(file.SafeFileHandle, dithered.AsSpan(0, rows.Length), at);
+        ArrayPool<byte>.Shared.Return(dithered);
     }
 
     /// <summary>Writes the directory and makes the file safe on disk.</summary>
@@ -169,7 +174,7 @@ internal sealed class TiffStrips : IDisposable
         [
             (256, Long, 1, U32(width)),
             (257, Long, 1, U32(height)),
-            (258, Short, channels, [.. Enumerable.Repeat((byte[])[(byte)(dithered is null ? 16 : 8), 0], channels).SelectMany(b => b)]),
+            (258, Short, channels, [.. Enumerable.Repeat((byte[])[(byte)(eightBits ? 8 : 16), 0], channels).SelectMany(b => b)]),
             (259, Short, 1, [1, 0]),
             (262, Short, 1, [(byte)(channels switch { 1 => 1, 3 => 2, _ => 5 }), 0]),
             (273, big ? Long8 : Long, strips, offsets[..(strips * step)]),

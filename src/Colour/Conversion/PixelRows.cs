@@ -2,7 +2,7 @@ using System.Collections.Concurrent;
 
 namespace Goodsheet.Colour.Conversion;
 
-/// <summary>Converts rows of 16-bit pixels as the profiles say, step by step, on all cores.</summary>
+/// <summary>Converts rows of 16-bit pixels as the profiles say, step by step.</summary>
 /// <remarks>Tables and curves of 16 bits are read in 16 bits, so that pixels come out as from the reference engine: see
 /// docs/decisions/0081. What is nearer to exact arithmetic is <see cref="ColourTransform"/>.</remarks>
 public sealed class PixelRows
@@ -23,11 +23,11 @@ public sealed class PixelRows
     /// <summary>Channels out.</summary>
     public int Outputs { get; }
 
-    /// <summary>Converts pixels.</summary>
+    /// <summary>Converts pixels on the calling thread; several may at once.</summary>
     /// <param name="source">Pixels of <see cref="Inputs"/> channels, 65535 meaning 1.</param>
     /// <param name="destination">Room for as many of <see cref="Outputs"/> channels.</param>
     /// <exception cref="ArgumentException">The two do not hold as many pixels.</exception>
-    public void Convert(ReadOnlyMemory<ushort> source, Memory<ushort> destination)
+    public void Convert(ReadOnlySpan<ushort> source, Span<ushort> destination)
     {
         var pixels = source.Length / Inputs;
         if (source.Length != pixels * Inputs || destination.Length != pixels * Outputs)
@@ -35,19 +35,19 @@ public sealed class PixelRows
             throw new ArgumentException("Source and destination do not hold as many pixels.", nameof(destination));
         }
 
-        Parallel.For(0, (pixels + PixelPlanes.Most - 1) / PixelPlanes.Most, part =>
+        var planes = spare.TryTake(out var used) ? used : new();
+        for (var first = 0; first < pixels; first += PixelPlanes.Most)
         {
-            var first = part * PixelPlanes.Most;
             var count = Math.Min(PixelPlanes.Most, pixels - first);
-            var planes = spare.TryTake(out var used) ? used : new();
-            planes.Take(source.Span.Slice(first * Inputs, count * Inputs), Inputs);
+            planes.Take(source.Slice(first * Inputs, count * Inputs), Inputs);
             foreach (var step in steps)
             {
                 step.Apply(planes);
             }
 
-            planes.Give(destination.Span.Slice(first * Outputs, count * Outputs), Outputs);
-            spare.Add(planes);
-        });
+            planes.Give(destination.Slice(first * Outputs, count * Outputs), Outputs);
+        }
+
+        spare.Add(planes);
     }
 }
