@@ -1,5 +1,3 @@
-using Goodsheet.Colour.Conversion;
-
 namespace Goodsheet.Imaging;
 
 /// <summary>Rows of a picture as rows of the whole print: in the printer's colours, with what goes around them. For one thread.</summary>
@@ -7,11 +5,11 @@ internal sealed class PrintLines
 {
     private readonly PrintRecipe recipe;
     private readonly PrintFrame frame;
-    private readonly PixelRows convert;
+    private readonly RowColours convert;
     private readonly int length;
     private readonly ushort[] lines;
 
-    public PrintLines(PrintRecipe recipe, PrintFrame frame, PixelRows convert)
+    public PrintLines(PrintRecipe recipe, PrintFrame frame, RowColours convert)
     {
         (this.recipe, this.frame, this.convert) = (recipe, frame, convert);
         length = recipe.FullWidth * convert.Outputs;

@@ -137,7 +137,7 @@ public static class PrintPieces
                 rows.AsSpan((((row - y) * width) + at.X) * convert.Inputs, length).CopyTo(codes.AsSpan((row - first) * length));
             }
 
-            convert.Convert(codes.AsMemory(0, (end - first) * length), colours.AsMemory(0, (end - first) * at.Width * convert.Outputs));
+            convert.Convert(codes.AsSpan(0, (end - first) * length), colours.AsSpan(0, (end - first) * at.Width * convert.Outputs));
             for (var row = first; row < end; row++)
             {
                 tiff.WriteAt(row - at.Y, colours.AsSpan((row - first) * at.Width * convert.Outputs, at.Width * convert.Outputs));

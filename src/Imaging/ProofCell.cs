@@ -74,10 +74,9 @@ public sealed record ProofCell
             Convert = (from, to) =>
             {
                 var toned = new ushort[from.Length];
-                var codes = from.Span;
                 for (var i = 0; i < toned.Length; i++)
                 {
-                    toned[i] = table[codes[i]];
+                    toned[i] = table[from[i]];
                 }
 
                 colours.Convert(toned, to);
@@ -104,10 +103,9 @@ public sealed record ProofCell
         {
             const int together = 512;
             var pixels = from.Length / print.Inputs;
+            var (codes, inks) = (from.ToArray(), new ushort[to.Length]); // spans do not cross into threads
             Parallel.For(0, (pixels + together - 1) / together, part =>
             {
-                var codes = from.Span;
-                var inks = to.Span;
                 Span<double> pixel = stackalloc double[4];
                 Span<double> ink = stackalloc double[4];
                 Span<double> lab = stackalloc double[3];
@@ -128,6 +126,7 @@ public sealed record ProofCell
                     }
                 }
             });
+            inks.CopyTo(to);
         });
     }
 }

@@ -3,11 +3,14 @@ using Goodsheet.Colour.Icc;
 
 namespace Goodsheet.Imaging;
 
+/// <summary>Converts whole pixels, as many out as in; several threads may at once.</summary>
+internal delegate void RowConversion(ReadOnlySpan<ushort> from, Span<ushort> to);
+
 /// <summary>How rows of a picture's codes become rows of the printer's.</summary>
 /// <param name="Inputs">Channels of the picture.</param>
 /// <param name="Outputs">Channels of the printer.</param>
 /// <param name="Convert">Whole pixels in, as many out.</param>
-internal sealed record RowColours(int Inputs, int Outputs, Action<ReadOnlyMemory<ushort>, Memory<ushort>> Convert)
+internal sealed record RowColours(int Inputs, int Outputs, RowConversion Convert)
 {
     /// <summary>What a print is made with: the picture's own profile to the printer's.</summary>
     /// <exception cref="ArgumentException">A profile has no way to colours or from them.</exception>
