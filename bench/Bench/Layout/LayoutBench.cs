@@ -5,7 +5,7 @@ using Goodsheet.Room.Units;
 
 namespace Goodsheet.Bench.Layout;
 
-/// <summary>`layout strips|bins|cuts [SECONDS] [EVERY]`: excess over the bound, bins used, and exact optima.</summary>
+/// <summary>`layout strips|bins|bins-fixed|bins-turned|cuts [SECONDS] [EVERY]`: excess over the bound, bins used, and exact optima.</summary>
 internal static class LayoutBench
 {
     public static int Run(string[] args)
@@ -28,11 +28,17 @@ internal static class LayoutBench
                 Bins(false, seconds, every);
                 Bins(true, seconds, every);
                 return 0;
+            case "bins-fixed":
+                Bins(false, seconds, every);
+                return 0;
+            case "bins-turned":
+                Bins(true, seconds, every);
+                return 0;
             case "cuts":
                 Cuts();
                 return 0;
             default:
-                Console.Error.WriteLine("layout strips|bins|cuts [SECONDS] [EVERY]");
+                Console.Error.WriteLine("layout strips|bins|bins-fixed|bins-turned|cuts [SECONDS] [EVERY]");
                 return 1;
         }
     }
@@ -60,15 +66,24 @@ internal static class LayoutBench
     private static void Bins(bool turn, double seconds, int every)
     {
         Console.WriteLine($"\n## 500 bins instances, {(turn ? "may turn" : "fixed")}, {seconds} s of CPU each, every {every}\n");
-        var (bins, bounds, count) = (0L, 0L, 0);
-        foreach (var one in Instance.Read("bins-berkey-wang.csv", turn).Concat(Instance.Read("bins-martello-vigo.csv", turn)).Where((_, i) => i % every == 0))
+        Console.WriteLine("| class, pieces | instances | bound by area | bins | best published, all 10 |\n|---|---|---|---|---|");
+        var published = File.ReadLines(Path.Combine(Instance.Folder, turn ? "2bp_R_G_sum_of_bins_gdrr2021.csv" : "2bp_O_G_sum_of_bins_gdrr2021.csv")).Skip(1)
+            .Select(l => l.Split(',')).ToDictionary(f => (int.Parse(f[0], CultureInfo.InvariantCulture), f[1]), f => int.Parse(f[2], CultureInfo.InvariantCulture));
+        var (bins, count) = (0L, 0);
+        foreach (var group in Instance.Read("bins-berkey-wang.csv", turn).Concat(Instance.Read("bins-martello-vigo.csv", turn)).GroupBy(ClassAndSize))
         {
-            var nest = Pack(one, Stock.Sheet(Length.FromMicrometres(one.Width), Length.FromMicrometres(one.Height)), seconds);
-            (bins, bounds, count) = (bins + nest.Cost, bounds + nest.Bound, count + 1);
-            Console.WriteLine($"{one.Name} {nest.Bound} {nest.Cost}");
+            // Another one of each ten, so that a sample does not hang on how the instances were numbered.
+            var chosen = group.Where((_, i) => (i + count) % every == 0).ToArray();
+            var nests = chosen.Select(one => Pack(one, Stock.Sheet(Length.FromMicrometres(one.Width), Length.FromMicrometres(one.Height)), seconds)).ToArray();
+            (bins, count) = (bins + nests.Sum(n => n.Cost), count + nests.Length);
+            Console.WriteLine($"| {group.Key.Class}, {group.Key.Size} | {nests.Length} | {chosen.Zip(nests).Sum(p => p.Second.Bound)} | {nests.Sum(n => n.Cost)} | {published[group.Key]} |");
         }
 
-        Console.WriteLine($"\nTotal {bins} bins (bound by area {bounds}) over {count} instances");
+        var all = published.Where(p => p.Key.Item2 != "All").Sum(p => p.Value);
+        Console.WriteLine($"\nTotal {bins} bins over {count} instances; best published over all 500: {all}");
+
+        // As "Class_01.2bp_100_10".
+        static (int Class, string Size) ClassAndSize(Instance one) => (int.Parse(one.Name[6..8], CultureInfo.InvariantCulture), one.Name.Split('_')[2]);
     }
 
     private static void Cuts()

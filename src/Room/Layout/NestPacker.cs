@@ -51,6 +51,13 @@ public static class NestPacker
         return new Nest(stock, pieces, sheets, stock.IsRoll ? (bound * items.Unit) - gutter + stock.Ends : bound);
     }
 
+    /// <summary>Length of roll in µm, or sheets, that no layout of the pieces can go under: by area, and by what needs most.</summary>
+    internal static long Bound(IReadOnlyList<Piece> pieces, Stock stock)
+    {
+        var items = new Items(pieces, stock);
+        return stock.IsRoll ? (items.Bound() * items.Unit) - stock.Gutter.Micrometres + stock.Ends : items.Bound();
+    }
+
     private static Refusal? Refused(IReadOnlyList<Piece> pieces, Stock stock)
     {
         var copies = pieces.Sum(p => (long)Math.Max(p.Copies, 0));

@@ -120,6 +120,12 @@ public sealed class PrintLine
     /// <summary>How far away it will be looked at; it decides how many pixels are enough.</summary>
     public Length ViewingDistance { get; set; } = Length.FromMillimetres(500);
 
+    /// <summary>False where the picture has to lie along the feed as it is: it is never laid turned.</summary>
+    public bool MayTurn { get; set; } = true;
+
+    /// <summary>It has time: it goes along with any run of its paper that has room to spare, whatever day is promised.</summary>
+    public bool GoesAlong { get; set; }
+
     public int Good { get; set; }
 
     public int Wasted { get; set; }

@@ -49,6 +49,9 @@ public sealed class Paper
     /// <summary>Hours before prints may be stacked or framed.</summary>
     public double DryingHours { get; set; } = 1;
 
+    /// <summary>Its grain or weave has a direction that matters: no print is laid turned on it.</summary>
+    public bool OneWay { get; set; }
+
     public LineUp LineUp { get; set; } = LineUp.OnTrial;
 
     public string Note { get; set; } = "";

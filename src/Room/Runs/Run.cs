@@ -45,10 +45,10 @@ public sealed class Run
     public LotCode? Lot { get; set; }
 
     /// <summary>Sheets, or mm of roll, that the layout needs.</summary>
-    public required long Needs { get; init; }
+    public required long Needs { get; set; }
 
     /// <summary>Placements, cut tree and cut list, as JSON of the App's own form.</summary>
-    public required string Layout { get; init; }
+    public required string Layout { get; set; }
 
     /// <summary>The last decision to go on against a rule, if one was needed.</summary>
     public Guid? Decision { get; set; }
@@ -65,7 +65,7 @@ public sealed class RunPrint
 
     public required int Line { get; init; }
 
-    public required int Copies { get; init; }
+    public required int Copies { get; set; }
 
     public int Good { get; set; }
 
