@@ -840,6 +840,33 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.ToTable("register_key");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Layout.LayoutSettings", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    b.Property<long>("Gutter")
+                        .HasColumnType("bigint")
+                        .HasColumnName("gutter");
+
+                    b.Property<long>("LeastOffcut")
+                        .HasColumnType("bigint")
+                        .HasColumnName("least_offcut");
+
+                    b.Property<long>("LeastRoll")
+                        .HasColumnType("bigint")
+                        .HasColumnName("least_roll");
+
+                    b.Property<int>("MixDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("mix_days");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("layout_settings");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Money.ClientPrice", b =>
                 {
                     b.Property<int>("Client")
@@ -1374,6 +1401,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("edge");
 
+                    b.Property<bool>("GoesAlong")
+                        .HasColumnType("boolean")
+                        .HasColumnName("goes_along");
+
                     b.Property<int>("Good")
                         .HasColumnType("integer")
                         .HasColumnName("good");
@@ -1395,6 +1426,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.Property<int>("Intent")
                         .HasColumnType("integer")
                         .HasColumnName("intent");
+
+                    b.Property<bool>("MayTurn")
+                        .HasColumnType("boolean")
+                        .HasColumnName("may_turn");
 
                     b.Property<string>("Paper")
                         .IsRequired()
@@ -1860,6 +1895,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("note");
 
+                    b.Property<bool>("OneWay")
+                        .HasColumnType("boolean")
+                        .HasColumnName("one_way");
+
                     b.Property<double?>("WhiteA")
                         .HasColumnType("double precision")
                         .HasColumnName("white_a");
@@ -2064,6 +2103,37 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasKey("Name");
 
                     b.ToTable("person");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Printers.FeedMargins", b =>
+                {
+                    b.Property<string>("Printer")
+                        .HasColumnType("text")
+                        .HasColumnName("printer");
+
+                    b.Property<int>("Feed")
+                        .HasColumnType("integer")
+                        .HasColumnName("feed");
+
+                    b.Property<long>("Lead")
+                        .HasColumnType("bigint")
+                        .HasColumnName("lead");
+
+                    b.Property<long>("Left")
+                        .HasColumnType("bigint")
+                        .HasColumnName("left");
+
+                    b.Property<long>("Right")
+                        .HasColumnType("bigint")
+                        .HasColumnName("right");
+
+                    b.Property<long>("Tail")
+                        .HasColumnType("bigint")
+                        .HasColumnName("tail");
+
+                    b.HasKey("Printer", "Feed");
+
+                    b.ToTable("feed_margins");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Printers.Fingerprint", b =>
@@ -2680,6 +2750,40 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasIndex("Instrument");
 
                     b.ToTable("tile_reading");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Runs.LayoutStep", b =>
+                {
+                    b.Property<int>("Run")
+                        .HasColumnType("integer")
+                        .HasColumnName("run");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("by");
+
+                    b.Property<string>("Layout")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("layout");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("what");
+
+                    b.HasKey("Run", "Number");
+
+                    b.ToTable("layout_step");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Runs.PlanSettings", b =>
@@ -3562,6 +3666,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Printers.FeedMargins", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Printers.Printer", null)
+                        .WithMany()
+                        .HasForeignKey("Printer")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Printers.Fingerprint", b =>
                 {
                     b.HasOne("Goodsheet.Room.Printers.PrintingCondition", null)
@@ -3668,6 +3781,15 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.HasOne("Goodsheet.Room.Profiles.Instrument", null)
                         .WithMany()
                         .HasForeignKey("Instrument")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Runs.LayoutStep", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Runs.Run", null)
+                        .WithMany()
+                        .HasForeignKey("Run")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

@@ -224,6 +224,21 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "layout_settings",
+                columns: table => new
+                {
+                    id = table.Column<int>(type: "integer", nullable: false),
+                    gutter = table.Column<long>(type: "bigint", nullable: false),
+                    mix_days = table.Column<int>(type: "integer", nullable: false),
+                    least_roll = table.Column<long>(type: "bigint", nullable: false),
+                    least_offcut = table.Column<long>(type: "bigint", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_layout_settings", x => x.id);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "paper",
                 columns: table => new
                 {
@@ -245,6 +260,7 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     gamut_volume = table.Column<double>(type: "double precision", nullable: true),
                     feed = table.Column<int>(type: "integer", nullable: false),
                     drying_hours = table.Column<double>(type: "double precision", nullable: false),
+                    one_way = table.Column<bool>(type: "boolean", nullable: false),
                     line_up = table.Column<int>(type: "integer", nullable: false),
                     note = table.Column<string>(type: "text", nullable: false)
                 },
@@ -667,6 +683,28 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "feed_margins",
+                columns: table => new
+                {
+                    printer = table.Column<string>(type: "text", nullable: false),
+                    feed = table.Column<int>(type: "integer", nullable: false),
+                    left = table.Column<long>(type: "bigint", nullable: false),
+                    right = table.Column<long>(type: "bigint", nullable: false),
+                    lead = table.Column<long>(type: "bigint", nullable: false),
+                    tail = table.Column<long>(type: "bigint", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_feed_margins", x => new { x.printer, x.feed });
+                    table.ForeignKey(
+                        name: "FK_feed_margins_printer_printer",
+                        column: x => x.printer,
+                        principalTable: "printer",
+                        principalColumn: "code",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "printer_event",
                 columns: table => new
                 {
@@ -987,6 +1025,8 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     intent = table.Column<int>(type: "integer", nullable: false),
                     black_point_compensation = table.Column<bool>(type: "boolean", nullable: false),
                     viewing_distance = table.Column<long>(type: "bigint", nullable: false),
+                    may_turn = table.Column<bool>(type: "boolean", nullable: false),
+                    goes_along = table.Column<bool>(type: "boolean", nullable: false),
                     good = table.Column<int>(type: "integer", nullable: false),
                     wasted = table.Column<int>(type: "integer", nullable: false),
                     prepared_hash = table.Column<string>(type: "text", nullable: true),
@@ -1624,6 +1664,28 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "layout_step",
+                columns: table => new
+                {
+                    run = table.Column<int>(type: "integer", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    at = table.Column<long>(type: "bigint", nullable: false),
+                    by = table.Column<string>(type: "text", nullable: false),
+                    what = table.Column<string>(type: "text", nullable: false),
+                    layout = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_layout_step", x => new { x.run, x.number });
+                    table.ForeignKey(
+                        name: "FK_layout_step_run_run",
+                        column: x => x.run,
+                        principalTable: "run",
+                        principalColumn: "number",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "run_print",
                 columns: table => new
                 {
@@ -2023,6 +2085,9 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                 name: "dispatch");
 
             migrationBuilder.DropTable(
+                name: "feed_margins");
+
+            migrationBuilder.DropTable(
                 name: "finding");
 
             migrationBuilder.DropTable(
@@ -2036,6 +2101,12 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
 
             migrationBuilder.DropTable(
                 name: "intake_settings");
+
+            migrationBuilder.DropTable(
+                name: "layout_settings");
+
+            migrationBuilder.DropTable(
+                name: "layout_step");
 
             migrationBuilder.DropTable(
                 name: "loaded");

@@ -835,6 +835,33 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.ToTable("register_key");
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Layout.LayoutSettings", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("Gutter")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gutter");
+
+                    b.Property<long>("LeastOffcut")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("least_offcut");
+
+                    b.Property<long>("LeastRoll")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("least_roll");
+
+                    b.Property<int>("MixDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("mix_days");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("layout_settings");
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Money.ClientPrice", b =>
                 {
                     b.Property<int>("Client")
@@ -1369,6 +1396,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("edge");
 
+                    b.Property<bool>("GoesAlong")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("goes_along");
+
                     b.Property<int>("Good")
                         .HasColumnType("INTEGER")
                         .HasColumnName("good");
@@ -1390,6 +1421,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.Property<int>("Intent")
                         .HasColumnType("INTEGER")
                         .HasColumnName("intent");
+
+                    b.Property<bool>("MayTurn")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("may_turn");
 
                     b.Property<string>("Paper")
                         .IsRequired()
@@ -1855,6 +1890,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("note");
 
+                    b.Property<bool>("OneWay")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("one_way");
+
                     b.Property<double?>("WhiteA")
                         .HasColumnType("REAL")
                         .HasColumnName("white_a");
@@ -2059,6 +2098,37 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasKey("Name");
 
                     b.ToTable("person");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Printers.FeedMargins", b =>
+                {
+                    b.Property<string>("Printer")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("printer");
+
+                    b.Property<int>("Feed")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("feed");
+
+                    b.Property<long>("Lead")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("lead");
+
+                    b.Property<long>("Left")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("left");
+
+                    b.Property<long>("Right")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("right");
+
+                    b.Property<long>("Tail")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tail");
+
+                    b.HasKey("Printer", "Feed");
+
+                    b.ToTable("feed_margins");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Printers.Fingerprint", b =>
@@ -2675,6 +2745,40 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasIndex("Instrument");
 
                     b.ToTable("tile_reading");
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Runs.LayoutStep", b =>
+                {
+                    b.Property<int>("Run")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("run");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<string>("Layout")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("layout");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("what");
+
+                    b.HasKey("Run", "Number");
+
+                    b.ToTable("layout_step");
                 });
 
             modelBuilder.Entity("Goodsheet.Room.Runs.PlanSettings", b =>
@@ -3557,6 +3661,15 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Goodsheet.Room.Printers.FeedMargins", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Printers.Printer", null)
+                        .WithMany()
+                        .HasForeignKey("Printer")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Goodsheet.Room.Printers.Fingerprint", b =>
                 {
                     b.HasOne("Goodsheet.Room.Printers.PrintingCondition", null)
@@ -3663,6 +3776,15 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.HasOne("Goodsheet.Room.Profiles.Instrument", null)
                         .WithMany()
                         .HasForeignKey("Instrument")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Goodsheet.Room.Runs.LayoutStep", b =>
+                {
+                    b.HasOne("Goodsheet.Room.Runs.Run", null)
+                        .WithMany()
+                        .HasForeignKey("Run")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
