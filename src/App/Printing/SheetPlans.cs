@@ -20,16 +20,17 @@ internal static class SheetPlans
         {
             var sheet = group.Sheet;
             // What the printer cannot reach is not in the file: its driver puts the file inside its own margins.
-            var edge = card.Layout.IsRoll ? 0 : card.Printer.Margin.Millimetres;
+            var usual = card.Layout.IsRoll ? 0 : card.Printer.Margin.Millimetres;
+            var edges = card.Layout.Edges ?? new(usual, usual, usual, usual);
             var prints = sheet.Prints.Select(p =>
             {
                 var line = card.Prints.Single(c => c.Run.Order == p.Order && c.Run.Line == p.Line).Line;
-                return new LaidPrint(pathOf(p.Order, p.Line), p.At.X - edge, p.At.Y - edge, Math.Abs(p.At.Width - line.FullWidth.Millimetres) > NoDifference);
+                return new LaidPrint(pathOf(p.Order, p.Line), p.At.X - edges.Left, p.At.Y - edges.Lead, Math.Abs(p.At.Width - line.FullWidth.Millimetres) > NoDifference);
             });
             var says = FormattableString.Invariant($"Run {card.Run.Number} sheet {Sheets(group.Numbers)} - {card.Paper.Name} lot {card.Lot.Code} - profile {card.Profile.Number} - {day:yyyy-MM-dd}");
             yield return (group.Numbers[0], group.Numbers.Count, new(
-                sheet.Width - (2 * edge), sheet.Height - (2 * edge), card.Condition.Ppi, [.. prints],
-                [.. Ticks(sheet).Concat(JobLine(sheet, says)).Select(m => m with { XMm = m.XMm - edge, YMm = m.YMm - edge })],
+                sheet.Width - edges.Left - edges.Right, sheet.Height - edges.Lead - edges.Tail, card.Condition.Ppi, [.. prints],
+                [.. Ticks(sheet).Concat(JobLine(sheet, says)).Select(m => m with { XMm = m.XMm - edges.Left, YMm = m.YMm - edges.Lead })],
                 card.Printer.EightBits));
         }
     }

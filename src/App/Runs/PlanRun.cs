@@ -1,17 +1,15 @@
 using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Layout;
 using Goodsheet.App.Orders;
 using Goodsheet.App.Shelf;
 using Goodsheet.App.Storage;
 using Goodsheet.Room;
-using Goodsheet.Room.Layout;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.People;
-using Goodsheet.Room.Printers;
 using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Runs;
 using Goodsheet.Room.Shelf;
-using Goodsheet.Room.Units;
 
 namespace Goodsheet.App.Runs;
 
@@ -20,9 +18,6 @@ public sealed class PlanRun(RoomStore room, TimeProvider clock)
 {
     private const int FirstRun = 401;
     private const int Seed = 1;
-    private const double SearchSeconds = 0.5;
-
-    private static readonly Length Gutter = Length.FromMillimetres(4);
 
     public Task<Outcome<Done>> RunAsync(Request request, CancellationToken cancel = default) =>
         room.ChangeAsync<Done>(async db =>
@@ -40,7 +35,9 @@ public sealed class PlanRun(RoomStore room, TimeProvider clock)
             }
 
             var lines = await db.PrintLines.Where(l => l.Order == request.Order && l.PreparedHash != null).ToListAsync(cancel);
-            lines = [.. lines.Where(l => l.ToPrint > 0)];
+            var open = await RunPaper.OpenCopiesAsync(db, null, cancel);
+            var copies = lines.ToDictionary(l => l.Line, l => l.ToPrint - open.GetValueOrDefault((l.Order, l.Line)));
+            lines = [.. lines.Where(l => copies[l.Line] > 0)];
             var lot = await db.Lots.FindAsync([request.Lot], cancel);
             if (lines.Count == 0)
             {
@@ -70,13 +67,15 @@ public sealed class PlanRun(RoomStore room, TimeProvider clock)
             var condition = await db.Conditions.SingleAsync(c => c.Code == profile.Condition, cancel);
             var format = await db.Formats.SingleAsync(f => f.Code == lot.Format, cancel);
             var printer = await db.Printers.SingleAsync(p => p.Code == condition.Printer, cancel);
-            var nest = Lay(lines, format, printer);
+            var paper = await RunPaper.OfAsync(db, format, printer, lot.Paper, cancel);
+            var nest = paper.Lay([.. lines.Select(l => paper.Of(l, copies[l.Line]))], [], Seed, clock);
             if (!nest.Granted)
             {
                 return nest.Refusal;
             }
 
-            var needs = format.IsRoll ? (nest.Value.RollUsed.Micrometres + 999) / 1000 : nest.Value.Sheets.Count;
+            var layout = RunLayout.Of(nest.Value, lines);
+            var needs = layout.Needs;
             var has = (await db.BalanceAsync(lot.Code, cancel)).OnShelf;
             if (needs > has)
             {
@@ -95,11 +94,11 @@ public sealed class PlanRun(RoomStore room, TimeProvider clock)
                 PlannedAt = clock.GetUtcNow(),
                 Lot = lot.Code,
                 Needs = needs,
-                Layout = RunLayout.Of(nest.Value, lines).ToJson(),
-                PlannedMinutes = Minutes(nest.Value, printer),
+                Layout = layout.ToJson(),
+                PlannedMinutes = layout.Minutes(printer),
             };
             db.Runs.Add(run);
-            db.RunPrints.AddRange(lines.Select(l => new RunPrint { Run = run.Number, Order = l.Order, Line = l.Line, Copies = l.ToPrint }));
+            db.RunPrints.AddRange(lines.Select(l => new RunPrint { Run = run.Number, Order = l.Order, Line = l.Line, Copies = copies[l.Line] }));
             return new Done(run.Number);
         }, cancel);
 
@@ -108,21 +107,6 @@ public sealed class PlanRun(RoomStore room, TimeProvider clock)
         lines.Select(RecipeText.ProfileOf).Distinct().ToArray() is [{ } one]
         && await db.Profiles.AsNoTracking().SingleOrDefaultAsync(p => p.Number == one && p.Standing != Standing.New && p.Standing != Standing.Retired, cancel) is { } made
             ? made : (await PreparePrint.ProfileForAsync(db, paper, cancel))?.Profile;
-
-    private Outcome<Nest> Lay(List<PrintLine> lines, Format format, Printer printer)
-    {
-        var margins = format.IsRoll ? default : new Margins(printer.Margin, printer.Margin, printer.Margin, printer.Margin);
-        var stock = format.IsRoll ? Stock.Roll(format.Width, margins, Gutter) : Stock.Sheet(format.Width, format.Height, margins, Gutter);
-        var pieces = lines.Select(l => new Piece(l.Title, l.FullWidth, l.FullHeight, l.ToPrint)).ToArray();
-        var begun = clock.GetTimestamp();
-        return NestPacker.Pack(pieces, stock, Seed, _ => clock.GetElapsedTime(begun).TotalSeconds > SearchSeconds);
-    }
-
-    private static double Minutes(Nest nest, Printer printer)
-    {
-        var squareMetres = nest.Sheets.Sum(s => (double)s.Width * s.Height) / 1e12; // from square micrometres
-        return printer.SquareMetresPerHour > 0 ? Math.Round(60 * squareMetres / printer.SquareMetresPerHour, 1) : 0;
-    }
 
     public sealed record Request(CommandId Command, PersonName By, int Order, LotCode Lot);
 

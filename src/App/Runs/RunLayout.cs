@@ -2,11 +2,21 @@ using System.Globalization;
 using System.Text.Json;
 using Goodsheet.Room.Layout;
 using Goodsheet.Room.Orders;
+using Goodsheet.Room.Printers;
 
 namespace Goodsheet.App.Runs;
 
 /// <summary>A run's layout as it is kept with it: where each print lies, and the cuts in order. Lengths in mm.</summary>
-public sealed record RunLayout(bool IsRoll, double UsedPercent, IReadOnlyList<RunLayout.OneSheet> Sheets)
+/// <param name="IsRoll">On a roll: one sheet, the length that is cut off.</param>
+/// <param name="UsedPercent">Of the paper.</param>
+/// <param name="Sheets">In their order.</param>
+/// <param name="Least">Sheets, or mm of roll, that no layout of these prints can go under; 0 where it was not kept.</param>
+/// <param name="IsBest">No layout takes less.</param>
+/// <param name="Gutter">What the knife takes.</param>
+/// <param name="Edges">What was kept free at the edges; none where it was not kept.</param>
+public sealed record RunLayout(
+    bool IsRoll, double UsedPercent, IReadOnlyList<RunLayout.OneSheet> Sheets, double Least = 0, bool IsBest = false, double Gutter = 4,
+    RunLayout.Free? Edges = null)
 {
     private const double PerMm = 1000;
 
@@ -14,14 +24,42 @@ public sealed record RunLayout(bool IsRoll, double UsedPercent, IReadOnlyList<Ru
 
     public int Cuts => Sheets.Sum(s => s.Cuts.Count);
 
+    /// <summary>Sheets, or whole mm of roll.</summary>
+    public long Needs => IsRoll ? (long)Math.Ceiling(Sheets.Sum(s => s.Height) - 1e-6) : Sheets.Count;
+
     /// <param name="nest">The layout that was found.</param>
     /// <param name="lines">The print lines, in the order of the layout's pieces.</param>
-    public static RunLayout Of(Nest nest, IReadOnlyList<PrintLine> lines)
+    /// <param name="held">Which of them stay where they are.</param>
+    public static RunLayout Of(Nest nest, IReadOnlyList<PrintLine> lines, IReadOnlyList<HeldPiece>? held = null)
     {
         var area = nest.Sheets.Sum(s => (double)s.Width * s.Height);
         var used = nest.Sheets.SelectMany(s => s.Placements).Sum(p => (double)p.Place.Size);
-        return new(nest.Stock.IsRoll, Math.Round(100 * used / area, 1), [.. nest.Sheets.Select(s => Sheet(nest.Stock, s, lines))]);
+        var hands = (held ?? []).ToList();
+        var m = nest.Stock.Margins;
+        return new(
+            nest.Stock.IsRoll, Math.Round(100 * used / area, 1), [.. nest.Sheets.Select((s, i) => Sheet(nest.Stock, s, lines, p => IsHeld(hands, i, p)))],
+            nest.Stock.IsRoll ? Mm(nest.Bound) : nest.Bound, nest.IsBest, nest.Stock.Gutter.Millimetres,
+            new(m.Left.Millimetres, m.Right.Millimetres, m.Lead.Millimetres, m.Tail.Millimetres));
     }
+
+    // On its own sheet if it is there, else on the sheet that took it; each is held once.
+    private static bool IsHeld(List<HeldPiece> hands, int sheet, Placement placed)
+    {
+        var at = hands.FindIndex(h => h.Sheet == sheet && Is(h));
+        at = at < 0 ? hands.FindIndex(Is) : at;
+        if (at >= 0)
+        {
+            hands.RemoveAt(at);
+        }
+
+        return at >= 0;
+
+        bool Is(HeldPiece h) => h.Piece == placed.Piece && h.X == placed.Place.X && h.Y == placed.Place.Y;
+    }
+
+    /// <summary>Minutes that a printer takes for it; 0 while nobody said how fast it is.</summary>
+    public double Minutes(Printer printer) =>
+        printer.SquareMetresPerHour > 0 ? Math.Round(60 * Sheets.Sum(s => s.Width * s.Height) / 1e6 / printer.SquareMetresPerHour, 1) : 0;
 
     public string ToJson() => JsonSerializer.Serialize(this);
 
@@ -32,9 +70,9 @@ public sealed record RunLayout(bool IsRoll, double UsedPercent, IReadOnlyList<Ru
         [.. Sheets.Select((s, i) => (Sheet: s, Number: i + 1)).GroupBy(x => JsonSerializer.Serialize(x.Sheet))
             .Select(g => new Alike([.. g.Select(x => x.Number)], g.First().Sheet))];
 
-    private static OneSheet Sheet(Stock stock, CutSheet sheet, IReadOnlyList<PrintLine> lines) => new(
+    private static OneSheet Sheet(Stock stock, CutSheet sheet, IReadOnlyList<PrintLine> lines, Func<Placement, bool> isHeld) => new(
         Mm(sheet.Width), Mm(sheet.Height),
-        [.. sheet.Placements.Select(p => new Print(lines[p.Piece].Order, lines[p.Piece].Line, lines[p.Piece].Title, At(p.Place)))],
+        [.. sheet.Placements.Select(p => new Print(lines[p.Piece].Order, lines[p.Piece].Line, lines[p.Piece].Title, At(p.Place), isHeld(p)))],
         [.. CutList.Of(stock, sheet).Select(Cut)],
         [.. sheet.Offcuts.Select(At)]);
 
@@ -75,11 +113,15 @@ public sealed record RunLayout(bool IsRoll, double UsedPercent, IReadOnlyList<Ru
         }
     }
 
+    /// <summary>What is kept free at each edge.</summary>
+    public readonly record struct Free(double Left, double Right, double Lead, double Tail);
+
     /// <summary>A rectangle from the left and the leading edge.</summary>
     public readonly record struct Place(double X, double Y, double Width, double Height);
 
     /// <summary>One copy of a print line where it lies.</summary>
-    public sealed record Print(int Order, int Line, string Title, Place At)
+    /// <param name="Held">A person put it there, or keeps it there.</param>
+    public sealed record Print(int Order, int Line, string Title, Place At, bool Held = false)
     {
         public string Size => string.Create(CultureInfo.CurrentCulture, $"{At.Width:0.#} × {At.Height:0.#}");
     }

@@ -28,7 +28,7 @@ public static class AroundHeld
             return new NestPacker.TooLong();
         }
 
-        var placed = held.Select(h => (h.Sheet, Placed: At(pieces[h.Piece], stock, h))).ToArray();
+        var placed = held.Select(h => (h.Sheet, Placed: At(pieces[h.Piece], AtEdge(h, stock)))).ToArray();
         if (placed.Select(p => Wrong(pieces, stock, p.Placed)).FirstOrDefault(w => w is not null) is { } wrong)
         {
             return wrong;
@@ -104,15 +104,19 @@ public static class AroundHeld
         _ => tree,
     };
 
-    /// <summary>Where it is held; nearer to the left or leading edge than the knife takes, it is put at the edge.</summary>
-    private static Placement At(Piece piece, Stock stock, HeldPiece held)
+    /// <summary>The same piece at the left or leading edge, if it lies nearer to it than the knife takes.</summary>
+    public static HeldPiece AtEdge(HeldPiece held, Stock stock)
+    {
+        return held with { X = Snapped(held.X, stock.Margins.Left), Y = Snapped(held.Y, stock.Margins.Lead) };
+
+        long Snapped(long place, Length edge) =>
+            place > edge.Micrometres && place - edge.Micrometres <= stock.Gutter.Micrometres ? edge.Micrometres : place;
+    }
+
+    private static Placement At(Piece piece, HeldPiece held)
     {
         var (w, h) = held.Turned ? (piece.Height, piece.Width) : (piece.Width, piece.Height);
-        var (left, lead) = (stock.Margins.Left.Micrometres, stock.Margins.Lead.Micrometres);
-        return new(
-            held.Piece, new(AtEdge(held.X, left), AtEdge(held.Y, lead), w.Micrometres, h.Micrometres), held.Turned && piece.Width != piece.Height);
-
-        long AtEdge(long place, long edge) => place > edge && place - edge <= stock.Gutter.Micrometres ? edge : place;
+        return new(held.Piece, new(held.X, held.Y, w.Micrometres, h.Micrometres), held.Turned && piece.Width != piece.Height);
     }
 
     private static Refusal? Wrong(IReadOnlyList<Piece> pieces, Stock stock, Placement placed)
