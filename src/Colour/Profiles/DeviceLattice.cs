@@ -109,34 +109,39 @@ public sealed class DeviceLattice
     // The same for three channels, which inversions ask for millions of times.
     private void InsideCube(double x, double y, double z, Span<double> colour)
     {
-        var (sy, sz) = (3 * grid[2], 3);
-        var sx = sy * grid[1];
-        var (fx, fy, fz) = (Math.Clamp(x, 0, 1) * (grid[0] - 1), Math.Clamp(y, 0, 1) * (grid[1] - 1), Math.Clamp(z, 0, 1) * (grid[2] - 1));
-        var (ix, iy, iz) = (Math.Min((int)fx, grid[0] - 2), Math.Min((int)fy, grid[1] - 2), Math.Min((int)fz, grid[2] - 2));
-        (fx, fy, fz) = (fx - ix, fy - iy, fz - iz);
-        var near = (ix * sx) + (iy * sy) + (iz * sz);
-
-        // From the near corner to the far one, along the channel with the largest fraction first.
-        if (fx < fy)
+        // Values are within 0 to 1 and places within the grid: no need to look for overflows, millions of times.
+        unchecked
         {
-            (fx, fy, sx, sy) = (fy, fx, sy, sx);
-        }
+            var last = grid[0] - 1; // all alike
+            var (sy, sz) = (3 * (last + 1), 3);
+            var sx = sy * (last + 1);
+            var (fx, fy, fz) = (Math.Clamp(x, 0, 1) * last, Math.Clamp(y, 0, 1) * last, Math.Clamp(z, 0, 1) * last);
+            var (ix, iy, iz) = (Math.Min((int)fx, last - 1), Math.Min((int)fy, last - 1), Math.Min((int)fz, last - 1));
+            (fx, fy, fz) = (fx - ix, fy - iy, fz - iz);
+            var near = (ix * sx) + (iy * sy) + (iz * sz);
 
-        if (fy < fz)
-        {
-            (fy, fz, sy, sz) = (fz, fy, sz, sy);
-        }
+            // From the near corner to the far one, along the channel with the largest fraction first.
+            if (fx < fy)
+            {
+                (fx, fy, sx, sy) = (fy, fx, sy, sx);
+            }
 
-        if (fx < fy)
-        {
-            (fx, fy, sx, sy) = (fy, fx, sy, sx);
-        }
+            if (fy < fz)
+            {
+                (fy, fz, sy, sz) = (fz, fy, sz, sy);
+            }
 
-        var (second, third) = (near + sx, near + sx + sy);
-        var far = third + sz;
-        for (var k = 0; k < 3; k++)
-        {
-            colour[k] = ((1 - fx) * lab[near + k]) + ((fx - fy) * lab[second + k]) + ((fy - fz) * lab[third + k]) + (fz * lab[far + k]);
+            if (fx < fy)
+            {
+                (fx, fy, sx, sy) = (fy, fx, sy, sx);
+            }
+
+            var (second, third) = (near + sx, near + sx + sy);
+            var far = third + sz;
+            for (var k = 0; k < 3; k++)
+            {
+                colour[k] = ((1 - fx) * lab[near + k]) + ((fx - fy) * lab[second + k]) + ((fy - fz) * lab[third + k]) + (fz * lab[far + k]);
+            }
         }
     }
 }

@@ -26,6 +26,7 @@ internal sealed class Inversion
     private readonly double limit;
     private readonly double[] seeds;
     private readonly double[] seedLab;
+    private readonly double[][] seedPlanes;
 
     /// <param name="lattice">The printing condition, relative to the paper.</param>
     /// <param name="inkLimit">The most ink of all channels together, 1 a channel; CMYK only.</param>
@@ -45,6 +46,8 @@ internal sealed class Inversion
 
             lattice.Evaluate(seeds.AsSpan(i * n, n), seedLab.AsSpan(3 * i, 3));
         }
+
+        seedPlanes = [.. Enumerable.Range(0, 3).Select(k => Enumerable.Range(0, count).Select(i => seedLab[(3 * i) + k]).ToArray())];
     }
 
     /// <summary>Finds the device values for a colour.</summary>
@@ -128,20 +131,24 @@ internal sealed class Inversion
     private void Seed(Lab wanted, double black, Span<double> device)
     {
         var n = lattice.Channels;
-        var (best, least) = (0, double.MaxValue);
-        for (var i = 0; i < seedLab.Length / 3; i++)
+        var best = 0;
+        if (n == 4)
         {
-            var d = Square(seedLab[3 * i] - wanted.L)
-                + (Square(seedLab[(3 * i) + 1] - wanted.A) + Square(seedLab[(3 * i) + 2] - wanted.B)) / 2;
-            if (n == 4)
+            var least = double.MaxValue;
+            for (var i = 0; i < seedLab.Length / 3; i++)
             {
-                d += Square(20 * (seeds[(4 * i) + 3] - black));
+                var d = Square(seedLab[3 * i] - wanted.L)
+                    + (Square(seedLab[(3 * i) + 1] - wanted.A) + Square(seedLab[(3 * i) + 2] - wanted.B)) / 2
+                    + Square(20 * (seeds[(4 * i) + 3] - black));
+                if (d < least)
+                {
+                    (best, least) = (i, d);
+                }
             }
-
-            if (d < least)
-            {
-                (best, least) = (i, d);
-            }
+        }
+        else
+        {
+            best = NearestColour.Of(seedPlanes, wanted);
         }
 
         seeds.AsSpan(best * n, n).CopyTo(device);

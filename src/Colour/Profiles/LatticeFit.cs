@@ -16,6 +16,8 @@ internal sealed class LatticeFit
 
     private readonly int[] grid;
     private readonly int corners;
+    // Samples of one cell lie side by side: what they ask of its nodes is summed up near the core, and added once.
+    private readonly int[] order;
     private readonly int[] nodes;
     private readonly float[] weights;
     private readonly int samples;
@@ -28,44 +30,65 @@ internal sealed class LatticeFit
         this.grid = grid;
         samples = points.Length / grid.Length;
         corners = how == Interpolation.Multilinear || grid.Length < 3 ? 1 << grid.Length : 4 << (grid.Length - 3);
-        nodes = new int[samples * corners];
-        weights = new float[samples * corners];
+        var (at, weight, cells) = (new int[samples * corners], new float[samples * corners], new int[samples]);
         Parallel.For(0, samples, s =>
         {
-            Span<int> at = stackalloc int[LatticeCell.MostCorners];
-            Span<double> weight = stackalloc double[LatticeCell.MostCorners];
-            LatticeCell.Find(points.AsSpan(s * grid.Length, grid.Length), grid, how, at, weight);
+            Span<double> weights = stackalloc double[LatticeCell.MostCorners];
+            Span<int> nodes = stackalloc int[LatticeCell.MostCorners];
+            LatticeCell.Find(points.AsSpan(s * grid.Length, grid.Length), grid, how, nodes, weights);
+            cells[s] = nodes[0];
             for (var c = 0; c < corners; c++)
             {
-                nodes[(s * corners) + c] = at[c];
-                weights[(s * corners) + c] = (float)weight[c];
+                at[(s * corners) + c] = nodes[c];
+                weight[(s * corners) + c] = (float)weights[c];
             }
         });
+        order = [.. Enumerable.Range(0, samples)];
+        Array.Sort(cells, order);
+        (nodes, weights) = (new int[at.Length], new float[at.Length]);
+        for (var k = 0; k < samples; k++)
+        {
+            at.AsSpan(order[k] * corners, corners).CopyTo(nodes.AsSpan(k * corners));
+            weight.AsSpan(order[k] * corners, corners).CopyTo(weights.AsSpan(k * corners));
+        }
     }
+
+    /// <summary>What belongs to the points, one cell after the other: the order in which all else is asked and told here.</summary>
+    public T[] InOrder<T>(IReadOnlyList<T> ofPoints) => Array.ConvertAll(order, i => ofPoints[i]);
 
     /// <summary>Corrects the node values of one output.</summary>
     /// <param name="values">The first guess, one value a node; corrected in place.</param>
-    /// <param name="targets">The known values.</param>
-    /// <param name="importance">How much each known value counts, 0 or more.</param>
+    /// <param name="targets">The known values, <see cref="InOrder"/>.</param>
+    /// <param name="importance">How much each of them counts, 0 or more.</param>
     /// <param name="pull">How strongly each node is held to its first guess.</param>
     /// <param name="stiffness">How strongly bends of the correction are resisted.</param>
     public void Correct(double[] values, double[] targets, double[] importance, double[] pull, double stiffness)
     {
         var matrix = new NodeMatrix(grid, pull, stiffness);
         var residual = new double[values.Length];
-        for (var s = 0; s < samples; s++)
+        var cell = new CellSums(corners);
+        for (var k = 0; k < samples; k++)
         {
-            if (importance[s] > 0)
+            var at = nodes.AsSpan(k * corners, corners);
+            if (k == 0 || !at.SequenceEqual(nodes.AsSpan((k - 1) * corners, corners)))
             {
-                var at = nodes.AsSpan(s * corners, corners);
-                var weight = weights.AsSpan(s * corners, corners);
-                matrix.Add(at, weight, importance[s]);
-                var amount = importance[s] * (targets[s] - At(values, s));
-                for (var c = 0; c < corners; c++)
+                if (k > 0)
                 {
-                    residual[at[c]] += weight[c] * amount;
+                    cell.Give(matrix, residual);
                 }
+
+                cell.Begin(at, values);
             }
+
+            if (importance[k] is > 0 and var counts)
+            {
+                cell.Add(weights.AsSpan(k * corners, corners), counts, targets[k]);
+            }
+        }
+
+        if (samples > 0)
+        {
+            cell.Give(matrix, residual);
         }
 
         var correction = matrix.Solve(residual, MostSteps, Enough);
@@ -76,6 +99,8 @@ internal sealed class LatticeFit
     }
 
     /// <summary>What a table with these node values says where a value is known.</summary>
+    /// <param name="values">One value a node.</param>
+    /// <param name="sample">Which of the known values, <see cref="InOrder"/>.</param>
     public double At(double[] values, int sample)
     {
         var sum = 0.0;

@@ -42,20 +42,18 @@ internal sealed class NodeMatrix
         }
     }
 
-    /// <summary>Adds what one known value asks of the nodes around it.</summary>
+    /// <summary>Adds what known values ask of the nodes around them.</summary>
     /// <param name="nodes">The nodes.</param>
-    /// <param name="weights">How much each counts in the value.</param>
-    /// <param name="importance">How much the value counts.</param>
-    public void Add(ReadOnlySpan<int> nodes, ReadOnlySpan<float> weights, double importance)
+    /// <param name="products">For each two of them the sum, over the values, of how much both count.</param>
+    public void Add(ReadOnlySpan<int> nodes, ReadOnlySpan<double> products)
     {
         for (var i = 0; i < nodes.Length; i++)
         {
-            var part = importance * weights[i];
-            diagonal[nodes[i]] += part * weights[i];
+            diagonal[nodes[i]] += products[(i * nodes.Length) + i];
             for (var j = 0; j < i; j++)
             {
                 var way = nodes[i] - nodes[j];
-                factors[wayOf[Math.Abs(way)]][way > 0 ? nodes[j] : nodes[i]] += part * weights[j];
+                factors[wayOf[Math.Abs(way)]][way > 0 ? nodes[j] : nodes[i]] += products[(i * nodes.Length) + j];
             }
         }
     }

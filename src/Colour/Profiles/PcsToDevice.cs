@@ -112,10 +112,12 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
 
         cancel.ThrowIfCancellationRequested();
         var fit = new LatticeFit(grid, Interpolation.Multilinear, points);
+        weights = [.. weights.Select(fit.InOrder)];
+        var targets = Enumerable.Range(0, channels).Select(c => fit.InOrder(Take(device, c))).ToArray();
         var values = Enumerable.Range(0, channels).Select(c => Take(nodes, c)).ToArray();
         var pull = Enumerable.Repeat(Pull, nodes.Length / channels).ToArray();
         Correct();
-        Heed(fit, values, colours, weights);
+        Heed(fit, values, fit.InOrder(colours), weights);
         for (var fits = 0; fits < fitsAround; fits++)
         {
             Hold(columns, values, pull, toPrint);
@@ -126,7 +128,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
 
         void Correct() => Parallel.For(0, channels, c =>
         {
-            fit.Correct(values[c], Take(device, c), weights[c], pull, Stiffness);
+            fit.Correct(values[c], targets[c], weights[c], pull, Stiffness);
             for (var i = 0; i < values[c].Length; i++)
             {
                 values[c][i] = Math.Clamp(values[c][i], -Room, 1 + Room);

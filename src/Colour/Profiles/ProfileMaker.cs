@@ -162,7 +162,7 @@ public static class ProfileMaker
         Parallel.For(0, 3, k =>
         {
             var one = Channel(values, k);
-            fit.Correct(one, Channel(known, k), even, pull, FitStiffness);
+            fit.Correct(one, fit.InOrder(Channel(known, k)), even, pull, FitStiffness);
             for (var i = 0; i < one.Length; i++)
             {
                 values[(3 * i) + k] = one[i];
