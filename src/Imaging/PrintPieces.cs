@@ -118,7 +118,6 @@ public static class PrintPieces
     /// <summary>One piece while it is written.</summary>
     private sealed class Cut(PrintWindow at, TiffStrips tiff, RowColours convert)
     {
-        private readonly ushort[] codes = new ushort[SizedRows.RowsTogether * at.Width * convert.Inputs];
         private readonly ushort[] colours = new ushort[SizedRows.RowsTogether * at.Width * convert.Outputs];
 
         public TiffStrips Tiff => tiff;
@@ -131,17 +130,10 @@ public static class PrintPieces
                 return;
             }
 
-            var length = at.Width * convert.Inputs;
-            for (var row = first; row < end; row++)
-            {
-                rows.AsSpan((((row - y) * width) + at.X) * convert.Inputs, length).CopyTo(codes.AsSpan((row - first) * length));
-            }
-
-            convert.Convert(codes.AsSpan(0, (end - first) * length), colours.AsSpan(0, (end - first) * at.Width * convert.Outputs));
-            for (var row = first; row < end; row++)
-            {
-                tiff.WriteAt(row - at.Y, colours.AsSpan((row - first) * at.Width * convert.Outputs, at.Width * convert.Outputs));
-            }
+            var length = at.Width * convert.Outputs;
+            Parallel.For(first, end, row => convert.Convert(
+                rows.AsSpan((((row - y) * width) + at.X) * convert.Inputs, at.Width * convert.Inputs), colours.AsSpan((row - first) * length, length)));
+            tiff.WriteAt(first - at.Y, colours.AsSpan(0, (end - first) * length));
         }
     }
 }

@@ -101,32 +101,25 @@ public sealed record ProofCell
         var show = ColourTransform.FromLab(between.To, RenderingIntent.AbsoluteColorimetric);
         return new(print.Inputs, show.Outputs, (from, to) =>
         {
-            const int together = 512;
-            var pixels = from.Length / print.Inputs;
-            var (codes, inks) = (from.ToArray(), new ushort[to.Length]); // spans do not cross into threads
-            Parallel.For(0, (pixels + together - 1) / together, part =>
+            Span<double> pixel = stackalloc double[4];
+            Span<double> ink = stackalloc double[4];
+            Span<double> lab = stackalloc double[3];
+            Span<double> device = stackalloc double[4];
+            for (var i = 0; i < from.Length / print.Inputs; i++)
             {
-                Span<double> pixel = stackalloc double[4];
-                Span<double> ink = stackalloc double[4];
-                Span<double> lab = stackalloc double[3];
-                Span<double> device = stackalloc double[4];
-                for (var i = part * together; i < Math.Min(pixels, (part + 1) * together); i++)
+                for (var k = 0; k < print.Inputs; k++)
                 {
-                    for (var k = 0; k < print.Inputs; k++)
-                    {
-                        pixel[k] = codes[(i * print.Inputs) + k] / (double)ushort.MaxValue;
-                    }
-
-                    print.Apply(pixel[..print.Inputs], ink[..print.Outputs]);
-                    seen.Apply(ink[..print.Outputs], lab);
-                    show.Apply(lab, device[..show.Outputs]);
-                    for (var k = 0; k < show.Outputs; k++)
-                    {
-                        inks[(i * show.Outputs) + k] = (ushort)((device[k] * ushort.MaxValue) + 0.5);
-                    }
+                    pixel[k] = from[(i * print.Inputs) + k] / (double)ushort.MaxValue;
                 }
-            });
-            inks.CopyTo(to);
+
+                print.Apply(pixel[..print.Inputs], ink[..print.Outputs]);
+                seen.Apply(ink[..print.Outputs], lab);
+                show.Apply(lab, device[..show.Outputs]);
+                for (var k = 0; k < show.Outputs; k++)
+                {
+                    to[(i * show.Outputs) + k] = (ushort)((device[k] * ushort.MaxValue) + 0.5);
+                }
+            }
         });
     }
 }

@@ -48,6 +48,18 @@ public sealed class SheetFileTest : IDisposable
     }
 
     [Fact]
+    public void For_a_driver_of_8_bits_it_is_made_of_8_bits_and_bare_paper_and_marks_stay_even()
+    {
+        var plan = new SheetPlan(20, 10, Ppi, [new(Print("a.tif", 30, 20, 1), 1, 2, Turned: false)], [new(0, 9, 20, 0.1)], EightBits: true);
+        Make(plan);
+        using var sheet = Image.NewFromFile(Path.Combine(folder, "sheet.tif"));
+        Assert.Equal(Enums.BandFormat.Uchar, sheet.Format);
+        Assert.Equal([255, 255, 255], sheet.Getpoint(100, 50));
+        Assert.Equal([0, 0, 0], sheet.Getpoint(100, 90));
+        Assert.All(sheet.Getpoint(15, 25).Zip(Code(1, 5, 5), (is8, was16) => Math.Abs(is8 - (was16 / 257.0))), off => Assert.InRange(off, 0, 1)); // to one of the two codes beside it
+    }
+
+    [Fact]
     public void Refuses_a_print_that_does_not_lie_on_it_and_leaves_nothing()
     {
         var plan = new SheetPlan(3, 3, Ppi, [new(Print("a.tif", 30, 20, 1), 1, 2, Turned: false)], []);

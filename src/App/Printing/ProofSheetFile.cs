@@ -10,10 +10,9 @@ internal static class ProofSheetFile
     private const double EdgeMm = 4;  // what the printer's margin leaves is cut off by its driver already
     private const double GapMm = 4;
     private const double LeastCellMm = 15;
-    private const double LabelDotMm = 0.2;
     private const int LabelLines = 2;
-
-    private static double LabelMm => (LabelLines * DotText.LineMm(LabelDotMm)) + 1;
+    private static readonly (double Least, double Most) LabelDotMm = (0.2, 0.5); // larger under larger proofs, which are looked at from farther
+    private const double DotOfCell = 1 / 350.0;
 
     /// <summary>Writes it, whole or not at all.</summary>
     public static PictureResult<Prepared> Write(Request request, IProgress<double>? progress, CancellationToken cancel)
@@ -39,8 +38,8 @@ internal static class ProofSheetFile
             }
 
             var prints = request.Cells.Select((_, i) => new LaidPrint(Cell(i), laid.X(i), laid.Y(i), Turned: false)).ToList();
-            var labels = request.Cells.SelectMany((c, i) => DotText.Lines(c.Label, laid.Width, LabelDotMm).Take(LabelLines)
-                .SelectMany((line, n) => DotText.Marks(line, laid.X(i), laid.Y(i) + laid.Height + 1 + (n * DotText.LineMm(LabelDotMm)), LabelDotMm)));
+            var labels = request.Cells.SelectMany((c, i) => DotText.Lines(c.Label, laid.Width, laid.Dot).Take(LabelLines)
+                .SelectMany((line, n) => DotText.Marks(line, laid.X(i), laid.Y(i) + laid.Height + 1 + (n * DotText.LineMm(laid.Dot)), laid.Dot)));
             var head = DotText.Marks(DotText.Lines(request.Says, request.WidthMm - (2 * EdgeMm))[0], EdgeMm, EdgeMm);
             return SheetFile.Write(new(request.WidthMm, request.HeightMm, size.Ppi, prints, [.. head, .. labels], request.Size.EightBits), request.Profile, request.Output, null, cancel);
         }
@@ -61,11 +60,13 @@ internal static class ProofSheetFile
         {
             var rows = (request.Cells.Count + columns - 1) / columns;
             var across = (request.WidthMm - (2 * EdgeMm) - ((columns - 1) * GapMm)) / columns;
-            var down = ((request.HeightMm - top - EdgeMm - ((rows - 1) * GapMm)) / rows) - LabelMm;
+            var dot = Math.Clamp(across * DotOfCell, LabelDotMm.Least, LabelDotMm.Most);
+            var label = (LabelLines * DotText.LineMm(dot)) + 1;
+            var down = ((request.HeightMm - top - EdgeMm - ((rows - 1) * GapMm)) / rows) - label;
             var width = Math.Floor(Math.Min(across, down * request.Shape) * 10) / 10;
             if (width >= LeastCellMm && width > (best?.Width ?? 0))
             {
-                best = new(columns, width, width / request.Shape, top);
+                best = new(columns, width, width / request.Shape, top, label, dot);
             }
         }
 
@@ -84,10 +85,10 @@ internal static class ProofSheetFile
     public sealed record Request(
         string Picture, byte[] Profile, PrintRecipe Size, double Shape, IReadOnlyList<ProofCell> Cells, double WidthMm, double HeightMm, string Says, string Output);
 
-    private sealed record Grid(int Columns, double Width, double Height, double Top)
+    private sealed record Grid(int Columns, double Width, double Height, double Top, double Label, double Dot)
     {
         public double X(int i) => EdgeMm + (i % Columns * (Width + GapMm));
 
-        public double Y(int i) => Top + (i / Columns * (Height + LabelMm + GapMm));
+        public double Y(int i) => Top + (i / Columns * (Height + Label + GapMm));
     }
 }

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Orders;
 using Goodsheet.App.Storage;
+using Goodsheet.Room.Orders;
 using Goodsheet.Room.Runs;
 
 namespace Goodsheet.App.Runs;
@@ -26,6 +27,12 @@ internal static class RunStops
     {
         var profile = await db.Profiles.AsNoTracking().SingleAsync(p => p.Number == run.Profile, cancel);
         var prints = await db.Fingerprints.AsNoTracking().Where(f => f.Condition == run.Condition).OrderBy(f => f.Number).ToListAsync(cancel);
+        var lines = await (
+            from print in db.RunPrints.AsNoTracking()
+            join line in db.PrintLines.AsNoTracking() on new { print.Order, print.Line } equals new { line.Order, line.Line }
+            where print.Run == run.Number && line.PreparedHash != null
+            orderby print.Order, print.Line
+            select line).ToListAsync(cancel);
         var confirmed = profile.CheckedAt ?? profile.MadeAt;
         return new(
             run,
@@ -35,17 +42,27 @@ internal static class RunStops
             profile,
             prints.LastOrDefault(f => f.At <= confirmed) ?? prints.FirstOrDefault(),
             prints.LastOrDefault(),
-            await FilesAsync(db, run.Number, cancel));
+            await FilesAsync(db, lines, cancel),
+            await StripsAsync(db, lines, cancel));
     }
 
-    private static async Task<IReadOnlyList<RunFile>> FilesAsync(RoomDb db, int run, CancellationToken cancel)
+    private static async Task<IReadOnlyList<TestStrip>> StripsAsync(RoomDb db, List<PrintLine> lines, CancellationToken cancel)
     {
-        var lines = await (
-            from print in db.RunPrints.AsNoTracking()
-            join line in db.PrintLines on new { print.Order, print.Line } equals new { line.Order, line.Line }
-            where print.Run == run && line.PreparedHash != null
-            orderby print.Order, print.Line
-            select line).ToListAsync(cancel);
+        var found = new List<TestStrip>();
+        foreach (var line in lines)
+        {
+            var last = await db.TestStrips.AsNoTracking().Where(s => s.Order == line.Order && s.Line == line.Line).OrderByDescending(s => s.Number).FirstOrDefaultAsync(cancel);
+            if (last is not null && last.Recipe == line.Recipe)
+            {
+                found.Add(last);
+            }
+        }
+
+        return found;
+    }
+
+    private static async Task<IReadOnlyList<RunFile>> FilesAsync(RoomDb db, List<PrintLine> lines, CancellationToken cancel)
+    {
         var numbers = lines.Select(RecipeText.ProfileOf).OfType<int>().Distinct().ToList();
         var profiles = await db.Profiles.AsNoTracking().Where(p => numbers.Contains(p.Number)).ToDictionaryAsync(p => p.Number, cancel);
         return [.. lines.Select(l => new RunFile(l.Title, RecipeText.ProfileOf(l) is { } n ? profiles.GetValueOrDefault(n) : null))];

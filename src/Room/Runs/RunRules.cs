@@ -1,3 +1,4 @@
+using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Printers;
 using Goodsheet.Room.Profiles;
@@ -24,8 +25,9 @@ public sealed record RunFile(string Title, Profile? Profile);
 /// <param name="Then">The fingerprint of its printing condition when the profile was made, or last confirmed.</param>
 /// <param name="Now">The fingerprint as it is.</param>
 /// <param name="Files">What will be printed.</param>
+/// <param name="Strips">The last test strip of each print, where it was made as the print is prepared now.</param>
 public sealed record RunFacts(
-    Run Run, Paper Paper, bool IsRoll, Printer Printer, Profile Profile, Fingerprint? Then, Fingerprint? Now, IReadOnlyList<RunFile> Files);
+    Run Run, Paper Paper, bool IsRoll, Printer Printer, Profile Profile, Fingerprint? Then, Fingerprint? Now, IReadOnlyList<RunFile> Files, IReadOnlyList<TestStrip> Strips);
 
 /// <summary>Which runs may go to a printer: profile, black, feed, fingerprint and files are right.</summary>
 public static class RunRules
@@ -58,6 +60,9 @@ public static class RunRules
                 new ConditionChanged(profile.Number, now.Changed ?? "what it was printed with"), $"go on though fingerprint {now.Number} came after profile {profile.Number} was confirmed"));
         }
 
+        stops.AddRange(facts.Strips.Where(s => s.Says is StripSays.Change).Select(s => new RunStop(
+            new StripSaysChange(s.Order, s.Line, s.Number, s.Why), $"go on though test strip {s.Number} of print {s.Order}/{s.Line} says change")));
+
         var wants = facts.Paper.BlackFor(facts.Printer.Inks);
         if (run.Black != wants)
         {
@@ -81,6 +86,9 @@ public static class RunRules
 
     public sealed record ConditionChanged(int Profile, string What)
         : Refusal($"It is not printed any more as profile {Profile} was made: {What}. Read a strip first; one that stands where strips usually do settles it.");
+
+    public sealed record StripSaysChange(int Order, int Line, int Strip, string Why)
+        : Refusal($"Test strip {Strip} of order {Order}, print {Line}, says change: {Why.TrimEnd('.')}. The print is as it was. Change it and prepare it again.");
 
     public sealed record WrongBlack(string Paper, BlackInk Wants, BlackInk Has)
         : Refusal($"{Paper} takes {HandlingAdvice.BlackWords(Wants)}, and this run prints with {HandlingAdvice.BlackWords(Has)}: blacks come out weak and greyish, or do not dry.");

@@ -120,7 +120,7 @@ public partial class TestStripPage
         $"/orders/{Order}/{Line}/strip?x={N(place.X.Millimetres)}&y={N(place.Y.Millimetres)}&w={N(W)}&h={N(H)}&kind={(int)place.Kind}";
 
     private static string PlaceWords(ShowTestStrips.Place place) =>
-        place.Kind is PlaceKind.Most ? "Most of all" : string.Create(CultureInfo.CurrentCulture, $"{Words.Sentence(KindWords(place.Kind)).TrimEnd('.')}, {place.Share:0 %}");
+        place.Kind is PlaceKind.Most ? "Most of all" : string.Create(CultureInfo.CurrentCulture, $"{Words.Sentence(KindWords(place.Kind))}, {place.Share:0 %}");
 
     private static string KindWords(PlaceKind kind) => kind switch
     {

@@ -182,6 +182,34 @@ public sealed class RunStopsTest : IDisposable
     }
 
     [Fact]
+    public async Task A_test_strip_that_says_change_stops_a_run_of_the_print_as_it_was()
+    {
+        await using var press = await PreparedAsync();
+        await press.ChangeAsync(async db => db.TestStrips.Add(new()
+        {
+            Order = PressRoom.Order,
+            Line = 1,
+            Number = 1,
+            X = default,
+            Y = default,
+            Width = default,
+            Height = default,
+            Place = Room.Orders.PlaceKind.Chosen,
+            Profile = PressRoom.Profile,
+            Recipe = (await db.PrintLines.SingleAsync(Cancel)).Recipe!,
+            FileHash = "03",
+            At = press.Clock.GetUtcNow(),
+            By = PressRoom.Mira,
+            Says = Room.Orders.StripSays.Change,
+            Why = "the shadows close",
+        }));
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        Assert.Equal(new RunRules.StripSaysChange(PressRoom.Order, 1, 1, "the shadows close"), StopOf(await press.StartAsync(run)));
+        await press.ChangeAsync(async db => (await db.TestStrips.SingleAsync(Cancel)).Says = Room.Orders.StripSays.GoOn);
+        Assert.True((await press.StartAsync(run)).Granted);
+    }
+
+    [Fact]
     public async Task A_printer_whose_driver_takes_8_bits_gets_8_bits()
     {
         await using var press = await PreparedAsync(eightBits: true);
