@@ -30,10 +30,10 @@ internal sealed class CutListPages(Flow flow, RunLayout layout)
         var sheet = group.Sheet;
         flow.Room(LeastHeight + 7);
         var scale = Math.Min((DrawingWidth - 14) / sheet.Width, (Math.Min(MostHeight, flow.Free - 7) - 12) / sheet.Height);
-        var height = Math.Max((sheet.Height * scale) + 12, 30);
+        var height = Math.Max((sheet.Height * scale) + 13, 30);
         flow.Leaf.Type($"{group.Name(layout.IsRoll)}: {sheet.Width:0.#} × {sheet.Height:0.#} mm, {sheet.Prints.Count} {(sheet.Prints.Count == 1 ? "print" : "prints")}", Flow.Left, flow.Y, Face.Strong, 3.4);
         flow.Y += 5.5;
-        Sheet(sheet, new(Flow.Left + 8, flow.Y + 6, scale));
+        Sheet(sheet, new(Flow.Left + 8, flow.Y + 7, scale));
         var written = Beside(sheet.Cuts, height);
         flow.Y += height + 2;
         Below([.. sheet.Cuts.Skip(written)]);
@@ -42,7 +42,7 @@ internal sealed class CutListPages(Flow flow, RunLayout layout)
     private void Sheet(RunLayout.OneSheet sheet, Frame at)
     {
         var leaf = flow.Leaf;
-        leaf.TypeCentred($"{sheet.Width:0.#} mm, this end first", at.X + (sheet.Width * at.Scale / 2), at.Y - 4.5, Face.Text, 2.8);
+        leaf.TypeCentred($"{sheet.Width:0.#} mm, this end first", at.X + (sheet.Width * at.Scale / 2), at.Y - 7, Face.Text, 2.8);
         leaf.Tint(at.X, at.Y, sheet.Width * at.Scale, sheet.Height * at.Scale, 0.88);
         leaf.Box(at.X, at.Y, sheet.Width * at.Scale, sheet.Height * at.Scale);
         foreach (var print in sheet.Prints)

@@ -49,8 +49,9 @@ public static class LayoutSvg
         var (took, least) = nest.Stock.IsRoll
             ? ($"{Mm(nest.Cost)} mm of roll", $"{Mm(nest.Bound)} mm")
             : ($"{nest.Cost} {(nest.Cost == 1 ? "sheet" : "sheets")}", $"{nest.Bound}");
+        var used = 100 * nest.Sheets.SelectMany(s => s.Placements).Sum(p => (double)p.Place.Size) / nest.Sheets.Sum(s => (double)s.Width * s.Height);
         var rest = nest.Sheets.Count > MostSheets ? $" The first {MostSheets} are drawn." : "";
-        return ($"{pieces} {(pieces == 1 ? "piece" : "pieces")} on {took}", (nest.IsBest ? "No layout takes less." : $"None can take less than {least}.") + rest);
+        return ($"{pieces} {(pieces == 1 ? "piece" : "pieces")} on {took}", string.Create(CultureInfo.InvariantCulture, $"{used:0} % of the paper is used. ") + (nest.IsBest ? "No layout takes less." : $"None can take less than {least}.") + rest);
     }
 
     private static void Sheet(StringBuilder text, Nest nest, CutSheet sheet, Frame at)

@@ -52,17 +52,19 @@ public sealed class ShowLayout(RoomStore room, TimeProvider clock)
         var own = open.Lines.Count;
         foreach (var work in (await WaitingWork.ForAsync(db, open, clock, cancel)).Take(MostOffered))
         {
-            // As many as fit: all of them, else half as many, down to one.
-            for (var n = work.Copies; n > 0; n /= 2)
+            // The most copies that fit, by halving what is open.
+            var (fit, tooMany) = (0, work.Copies + 1);
+            for (var n = work.Copies; n > fit; n = (fit + tooMany) / 2)
             {
                 var fits = FillRun.Try(open, [(work, n)], clock, SecondsToTry).Granted;
                 open.Lines.RemoveRange(own, open.Lines.Count - own);
-                if (fits)
-                {
-                    offers.Add(new(
-                        work.Line.Order, work.Line.Line, work.Line.Title, work.Line.FullWidth, work.Line.FullHeight, work.Order.Promised, work.Line.GoesAlong, n, work.Copies));
-                    break;
-                }
+                (fit, tooMany) = fits ? (n, tooMany) : (fit, n);
+            }
+
+            if (fit > 0)
+            {
+                offers.Add(new(
+                    work.Line.Order, work.Line.Line, work.Line.Title, work.Line.FullWidth, work.Line.FullHeight, work.Order.Promised, work.Line.GoesAlong, fit, work.Copies));
             }
         }
 

@@ -100,8 +100,8 @@ public static class NestVerb
         var (nest, report) = done;
         var took = nest.Stock.IsRoll
             ? string.Create(CultureInfo.CurrentCulture, $"{nest.RollUsed.Millimetres:0.#} mm of roll")
-            : $"{nest.Cost} sheets";
-        var least = nest.Stock.IsRoll ? string.Create(CultureInfo.CurrentCulture, $"{report.BoundMm:0.#} mm") : $"{nest.Bound} sheets";
+            : $"{nest.Cost} {(nest.Cost == 1 ? "sheet" : "sheets")}";
+        var least = nest.Stock.IsRoll ? string.Create(CultureInfo.CurrentCulture, $"{report.BoundMm:0.#} mm") : $"{nest.Bound} {(nest.Bound == 1 ? "sheet" : "sheets")}";
         return string.Create(
             CultureInfo.CurrentCulture,
             $"{nest.Sheets.Sum(s => s.Placements.Count)} pieces on {took}; {(nest.IsBest ? "no layout takes less" : $"none can take less than {least}")}. {report.UsedPercent:0.#} % of the paper is used. {report.Sheets.Sum(s => s.Cuts.Count)} cuts.");
