@@ -1,3 +1,4 @@
+using Goodsheet.Colour.Charts;
 using Goodsheet.Colour.Colorimetry;
 using Goodsheet.Colour.Difference;
 using Goodsheet.Colour.Measurement;
@@ -12,17 +13,46 @@ internal static class NewPaperBench
 
     public static void Show(MeasurementSet matte, MeasurementSet gloss)
     {
-        Console.WriteLine("\n| a new paper, mean dE00 | gloss from matte | gloss alone | matte from gloss | matte alone |\n|---|---|---|---|---|");
+        Rows("patches that leave least in doubt", matte, gloss, Picked);
+        Rows("patches as far apart as can be", matte, gloss, (chart, size) => ModelBench.Design(chart, size, greys: 5));
+    }
+
+    private static void Rows(string placed, MeasurementSet matte, MeasurementSet gloss, Func<MeasurementSet, int, MeasurementSet> design)
+    {
+        Console.WriteLine($"\n| a new paper, mean dE00, {placed} | gloss from matte | gloss alone | matte from gloss | matte alone |\n|---|---|---|---|---|");
         foreach (var size in Sizes)
         {
             var cells = new[] { (New: gloss, Known: matte), (New: matte, Known: gloss) }.SelectMany(pair =>
             {
-                var few = ModelBench.Design(pair.New, size, greys: 5);
+                var few = design(pair.New, size);
                 var rest = ModelBench.Without(pair.New, few);
                 return new[] { Mean(PrinterModels.FitFromKnown([few], [pair.Known]), rest), Mean(PrinterModels.Fit([few]), rest) };
             });
             Console.WriteLine($"| {size} patches | {string.Join(" | ", cells.Select(c => $"{c:0.00}"))} |");
         }
+    }
+
+    // Corners, up to five greys, and what a small chart of the product's own would pick of these.
+    private static MeasurementSet Picked(MeasurementSet chart, int size)
+    {
+        double[][] all = [.. chart.Averaged().Select(p => p.Device.ToArray())];
+        var greys = all.Where(d => d[0] == d[1] && d[1] == d[2]).OrderBy(d => d[0]).ToArray();
+        var step = Math.Max(1, (greys.Length - 1) / 4.0);
+        var (least, chosen) = (new LeastDoubt(all), new HashSet<string>());
+        foreach (var device in all.Where(d => d.All(v => v is 0 or 1)).Concat(Enumerable.Range(0, Math.Min(5, greys.Length)).Select(i => greys[(int)(i * step)])))
+        {
+            if (chosen.Add(ModelBench.Key(device)))
+            {
+                least.Note(device);
+            }
+        }
+
+        while (chosen.Count < size)
+        {
+            chosen.Add(ModelBench.Key(least.Next()));
+        }
+
+        return chart with { Patches = [.. chart.Patches.Where(p => chosen.Contains(ModelBench.Key(p.Device)))] };
     }
 
     private static double Mean(IPrinterModel model, MeasurementSet judge)

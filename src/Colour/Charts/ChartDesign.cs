@@ -16,6 +16,10 @@ public static class ChartDesign
     private const int Candidates = 16_000;
     private const int GreyLevels = 256;
 
+    // Up to this many patches of RGB are picked by the doubt they leave, of fewer candidates.
+    private const int Small = 64;
+    private const int SmallCandidates = 2_000;
+
     /// <summary>The device values of a first chart, in no order yet.</summary>
     /// <param name="space">Grey, RGB or CMYK.</param>
     /// <param name="count">How many patches, <see cref="Fewest"/> to <see cref="Most"/>; some are repeats, which tell the room's own noise.</param>
@@ -37,13 +41,8 @@ public static class ChartDesign
         }
 
         var repeats = Math.Clamp(count / 60, 2, 16);
-        var farthest = new FarthestPoint(CandidatesOf(space, inkLimit), space is DeviceSpace.Cmyk);
         chosen = [.. chosen.Take(count - repeats)];
-        chosen.ForEach(farthest.Note);
-        while (chosen.Count < count - repeats)
-        {
-            chosen.Add(farthest.Next());
-        }
+        Fill(chosen, space, count - repeats, inkLimit);
 
         // Repeats from all over the chart, paper and black among them.
         var every = Math.Max(1, chosen.Count / repeats);
@@ -149,6 +148,29 @@ public static class ChartDesign
         }
 
         return chosen;
+    }
+
+    private static void Fill(List<double[]> chosen, DeviceSpace space, int count, double inkLimit)
+    {
+        var candidates = CandidatesOf(space, inkLimit);
+        if (space is DeviceSpace.Rgb && count <= Small)
+        {
+            var least = new LeastDoubt([.. Distinct([.. chosen, .. candidates.Take(SmallCandidates)])]);
+            chosen.ForEach(least.Note);
+            while (chosen.Count < count)
+            {
+                chosen.Add(least.Next());
+            }
+
+            return;
+        }
+
+        var farthest = new FarthestPoint(candidates, space is DeviceSpace.Cmyk);
+        chosen.ForEach(farthest.Note);
+        while (chosen.Count < count)
+        {
+            chosen.Add(farthest.Next());
+        }
     }
 
     private static void Check(int count)

@@ -17,16 +17,17 @@ internal sealed class Covariance
     // A ridge term this small changes no digit that anybody sees.
     private const double NoGreyness = 1e-9;
 
-    private static readonly double Sqrt3 = Math.Sqrt(3);
+    private static readonly double Sqrt5 = Math.Sqrt(5);
 
     private readonly KernelForm form;
     private readonly double[][] features;  // one array per feature, padded
     private readonly int[] greyRows;
     private readonly double[] greyness;
-    private readonly double[] lightness;
+    private readonly double[] alongGreys;
     private readonly double[][] device;
     private readonly int[]? chart;
     private readonly int[]? paper;
+    private readonly DriverTables.Nodes? nodes;
 
     public Covariance(KernelForm form, TrainingData data)
     {
@@ -47,7 +48,8 @@ internal sealed class Covariance
         }
 
         greyness = [.. device.Select(d => form.Greyness(d))];
-        lightness = [.. device.Select(d => d.Average())];
+        alongGreys = [.. device.Select(d => form.AlongGreys(d))];
+        nodes = form.HasTables ? new(device) : null;
         greyRows = form.RidgeVariance > 0 ? [.. Enumerable.Range(0, device.Length).Where(i => greyness[i] > NoGreyness)] : [];
     }
 
@@ -57,7 +59,7 @@ internal sealed class Covariance
     public double Prior(ReadOnlySpan<double> at, bool ofChart)
     {
         var grey = form.Greyness(at);
-        return 1 + (form.RidgeVariance * grey * grey) + (ofChart ? ChartVariance : 0);
+        return 1 + (form.RidgeVariance * grey * grey) + (form.HasTables ? DriverTables.Variance(at) : 0) + (ofChart ? ChartVariance : 0);
     }
 
     /// <summary>Fills a row with covariances to the first <paramref name="count"/> data (rounded up to whole vectors).</summary>
@@ -72,6 +74,7 @@ internal sealed class Covariance
         Scaled(at, q);
         Matern(q, Simd.Vectors(row[..Simd.Padded(count)]));
         AddRidge(at, row, count);
+        nodes?.Add(at, row, count);
         if (paper is not null)
         {
             for (var i = 0; i < count; i++)
@@ -89,7 +92,7 @@ internal sealed class Covariance
         form.Features(at, q);
         for (var i = 0; i < q.Length; i++)
         {
-            q[i] *= Math.Sqrt(5);
+            q[i] *= Sqrt5;
         }
     }
 
@@ -118,12 +121,7 @@ internal sealed class Covariance
             return;
         }
 
-        var mean = 0.0;
-        foreach (var value in at)
-        {
-            mean += value / at.Length;
-        }
-
+        var along = form.AlongGreys(at);
         foreach (var i in greyRows)
         {
             if (i >= count)
@@ -131,8 +129,7 @@ internal sealed class Covariance
                 break;
             }
 
-            var u = Sqrt3 * Math.Abs(mean - lightness[i]) / form.RidgeLength;
-            row[i] += form.RidgeVariance * (1 + u) * Math.Exp(-u) * grey * greyness[i];
+            row[i] += form.RidgeVariance * form.RidgeCorrelation(Math.Abs(along - alongGreys[i])) * grey * greyness[i];
         }
     }
 

@@ -20,10 +20,17 @@ internal abstract class KernelForm
     /// <summary>Variance of a short kernel along the greys, which dies away from them; 0 for none.</summary>
     public virtual double RidgeVariance => 0;
 
-    public virtual double RidgeLength => 1;
+    /// <summary>How that kernel falls from 1, by the distance of two values of <see cref="AlongGreys"/>.</summary>
+    public virtual double RidgeCorrelation(double apart) => 0;
+
+    /// <summary>Where along the greys a device value lies.</summary>
+    public virtual double AlongGreys(ReadOnlySpan<double> device) => 0;
 
     /// <summary>How near to grey a device value is: 1 on the greys, nearly 0 away from them.</summary>
     public virtual double Greyness(ReadOnlySpan<double> device) => 0;
+
+    /// <summary>Whether a driver's tables of RGB lie between the device values and the inks: see <see cref="DriverTables"/>.</summary>
+    public virtual bool HasTables => false;
 
     /// <summary>Below this many distinct patches the trend is linear.</summary>
     public virtual int QuadraticFrom => 30;

@@ -1,6 +1,6 @@
 namespace Goodsheet.Colour.Printer;
 
-/// <summary>Numbers of the RGB model: see docs/decisions/0021.</summary>
+/// <summary>Numbers of the RGB model: see docs/decisions/0021 and 0400.</summary>
 internal sealed class RgbForm : KernelForm
 {
     private const double WarpA = 0.52;
@@ -9,7 +9,8 @@ internal sealed class RgbForm : KernelForm
     private const double LengthGreen = 0.46;
     private const double LengthBlue = 0.55;
     private const double LengthMax = 1.1;
-    private const double RidgeWidth = 0.06;
+    private const double RidgeLength = 0.2;
+    private const double RidgeWidth = 0.035;
 
     public override int Channels => 3;
 
@@ -17,9 +18,15 @@ internal sealed class RgbForm : KernelForm
 
     public override double Noise => 0.004;
 
-    public override double RidgeVariance => 0.005;
+    public override double RidgeVariance => 0.02;
 
-    public override double RidgeLength => 0.16;
+    public override double RidgeCorrelation(double apart)
+    {
+        var s = Math.Sqrt(5) * apart / RidgeLength;
+        return (1 + s + (s * s / 3)) * Math.Exp(-s);
+    }
+
+    public override bool HasTables => true;
 
     public override void Features(ReadOnlySpan<double> device, Span<double> features)
     {
@@ -29,6 +36,9 @@ internal sealed class RgbForm : KernelForm
         features[2] = b / LengthBlue;
         features[3] = Math.Max(r, Math.Max(g, b)) / LengthMax;
     }
+
+    public override double AlongGreys(ReadOnlySpan<double> device) =>
+        (Warp(device[0], WarpA, WarpB) + Warp(device[1], WarpA, WarpB) + Warp(device[2], WarpA, WarpB)) / 3;
 
     public override double Greyness(ReadOnlySpan<double> device)
     {

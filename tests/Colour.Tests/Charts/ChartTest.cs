@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text;
 using Goodsheet.Colour.Charts;
+using Goodsheet.Colour.Difference;
 using Goodsheet.Colour.Measurement;
 using Goodsheet.Colour.Printer;
 
@@ -73,6 +74,32 @@ public class ChartTest
             double[] colour = [random.NextDouble(), random.NextDouble(), random.NextDouble()];
             Assert.InRange(devices.Min(d => FarthestPoint.Between(d, colour, inks: false)), 0, far);
         }
+    }
+
+    [Fact]
+    public void A_small_chart_leaves_less_to_guess_than_patches_as_far_apart_as_can_be()
+    {
+        const int count = 50;
+        var printer = InventedConditions.Matte();
+        double[][] all = [.. Enumerable.Range(0, 1_000).Select(i => (double[])[i / 100 / 9.0, i / 10 % 10 / 9.0, i % 10 / 9.0])];
+        double[][] ends = [.. all.Where(d => d.All(v => v is 0 or 1))];
+        var (least, farthest) = (new LeastDoubt(all), new FarthestPoint(all, inks: false));
+        Array.ForEach(ends, least.Note);
+        Array.ForEach(ends, farthest.Note);
+        double Off(Func<double[]> next)
+        {
+            double[][] picked = [.. ends, .. Enumerable.Range(0, count - ends.Length).Select(_ => next())];
+            Assert.Equal(count, picked.DistinctBy(d => string.Join(' ', d)).Count());
+            var model = PrinterModels.Fit([InventedPrinter.Read(printer, [.. picked], 1)], cancel: TestContext.Current.CancellationToken);
+            var (device, foretold, printed) = (all.SelectMany(d => d).ToArray(), new double[3_000], new double[3_000]);
+            model.Predict(device, foretold);
+            printer.Predict(device, printed);
+            return Enumerable.Range(0, 1_000).Average(i => CieDe2000.Between(
+                new(foretold[3 * i], foretold[(3 * i) + 1], foretold[(3 * i) + 2]), new(printed[3 * i], printed[(3 * i) + 1], printed[(3 * i) + 2])).Value);
+        }
+
+        var (small, far) = (Off(least.Next), Off(() => farthest.Next()));
+        Assert.True(small < far, $"{small:0.00} against {far:0.00}");
     }
 
     [Theory]
