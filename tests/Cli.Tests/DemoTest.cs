@@ -5,7 +5,7 @@ using System.Text.RegularExpressions;
 namespace Goodsheet.Cli.Tests;
 
 /// <summary>The demonstration as somebody who has just cloned the project meets it.</summary>
-public sealed partial class DemoTest
+public sealed partial class DemoTest(MadeDemo demo)
 {
     private const int MostPages = 3_000; // asked for; more come of an address that makes itself anew
     private const int MostAlike = 12;
@@ -16,7 +16,7 @@ public sealed partial class DemoTest
     [Fact]
     public async Task Every_link_of_every_page_leads_somewhere_and_every_page_says_that_it_is_invented()
     {
-        await using var room = await RunningRoom.OpenAsync(demo: true);
+        await using var room = await demo.OpenCopyAsync(Cancel);
         using var http = new HttpClient(new HttpClientHandler { AllowAutoRedirect = true }) { BaseAddress = room.Address };
         var (seen, next, wrong) = (new HashSet<string> { "/" }, new Queue<string>(["/"]), new List<string>());
         var alike = new Dictionary<string, int>();
@@ -39,6 +39,11 @@ public sealed partial class DemoTest
             if (!html.Contains(Marked, StringComparison.Ordinal))
             {
                 wrong.Add($"not marked as invented: {path}");
+            }
+
+            if (html.Contains(".ToString(", StringComparison.Ordinal) || html.Contains("NaN", StringComparison.Ordinal))
+            {
+                wrong.Add($"says what nobody wrote: {path}");
             }
 
             foreach (var link in Link().Matches(html).Select(m => WebUtility.HtmlDecode(m.Groups[1].Value).Split('#')[0]))
@@ -70,31 +75,11 @@ public sealed partial class DemoTest
     [Fact]
     public async Task Killed_midway_it_leaves_no_room_and_the_next_opening_makes_one_which_then_opens_at_once()
     {
-        var parent = Directory.CreateTempSubdirectory("goodsheet-demo-");
-        var folder = Path.Combine(parent.FullName, "room");
-        using (var first = Process.Start(new ProcessStartInfo(RunningRoom.Program, ["serve", "--demo", "--room", folder, "--urls", "http://127.0.0.1:0"]) { RedirectStandardError = true })!)
-        {
-            while (await first.StandardError.ReadLineAsync(Cancel) is { } line && !line.Contains("half a year", StringComparison.Ordinal))
-            {
-            }
-
-            await Task.Delay(300, Cancel);
-            first.Kill();
-            await first.WaitForExitAsync(Cancel);
-        }
-
-        Assert.False(Directory.Exists(folder));
-        await using (var second = await RunningRoom.OpenAsync(folder, demo: true))
-        {
-            Assert.True(File.Exists(Path.Combine(folder, "room.db")));
-            await second.KillAsync();
-            Assert.Empty(parent.EnumerateDirectories("*.making"));
-            var written = File.GetCreationTimeUtc(Path.Combine(folder, "room.db"));
-            await using var third = await RunningRoom.OpenAsync(folder, demo: true);
-            Assert.Equal(written, File.GetCreationTimeUtc(Path.Combine(folder, "room.db")));
-        }
-
-        parent.Delete(recursive: true);
+        await demo.MakeAsync(Cancel);
+        Assert.Equal((false, 0), demo.Seen);
+        var written = File.GetCreationTimeUtc(Path.Combine(demo.Folder, "room.db"));
+        await using var third = await RunningRoom.OpenAsync(demo.Folder, demo: true, keep: true);
+        Assert.Equal(written, File.GetCreationTimeUtc(Path.Combine(demo.Folder, "room.db")));
     }
 
     [Fact]

@@ -24,9 +24,10 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
         var runs = await (
             from run in db.Runs.AsNoTracking()
             join paper in db.Papers on run.Paper equals paper.Code
+            join printer in db.Printers on run.Printer equals printer.Code
             where run.State == RunState.Planned || run.State == RunState.Printing
             orderby run.Number
-            select new RunLine(run, paper.Name, db.RunPrints.Where(p => p.Run == run.Number).Sum(p => p.Copies))).ToListAsync(cancel);
+            select new RunLine(run, paper.Name, printer.Name, db.RunPrints.Where(p => p.Run == run.Number).Sum(p => p.Copies))).ToListAsync(cancel);
         var orders = await (
             from order in db.Orders.AsNoTracking()
             join client in db.Clients on order.Client equals client.Number
@@ -58,7 +59,7 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
         IReadOnlyList<LowLine> Low, IReadOnlyList<BuyFrom> Buy, IReadOnlyList<ShelfLines.Line> GoingOutOfDate,
         IReadOnlyList<CareTask> Care, IReadOnlyDictionary<PaperCode, string> Names);
 
-    public sealed record RunLine(Run Run, string Paper, int Prints);
+    public sealed record RunLine(Run Run, string Paper, string Printer, int Prints);
 
     public sealed record OrderLine(Order Order, string Client);
 

@@ -6,7 +6,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Goodsheet.Cli.Tests.Papers;
 
 /// <summary>Papers proved and profiles watched, page by page in the demonstration, in a real browser at both widths.</summary>
-public sealed class ProvingWalkTest(Browser browser)
+public sealed class ProvingWalkTest(Browser browser, MadeDemo demo)
 {
     private const string Condition = "heron-dragon-textured-300"; // it drifts, in every demonstration
     private const string Paper = "unicorn-smooth-310";
@@ -22,7 +22,7 @@ public sealed class ProvingWalkTest(Browser browser)
     [Fact]
     public async Task Each_page_is_open_to_all_fits_the_phone_and_tells_its_plots_in_words_and_numbers()
     {
-        await using var room = await RunningRoom.OpenAsync(demo: true);
+        await using var room = await demo.OpenCopyAsync(TestContext.Current.CancellationToken);
         foreach (var width in (int[])[1440, 390])
         {
             var page = await browser.OpenAsync(room.Address, width);
