@@ -27,7 +27,8 @@ internal static class PaperBench
             var set = Read($"{name}_M0");
             Paper(name, PaperFigures.Of(set), PaperFigures.Of(Read($"{name}_M2")));
             var model = PrinterModels.Fit([set]);
-            Volume(model);
+            Volume("plain", PrinterModels.FitPlainly([set], CancellationToken.None));
+            Volume("followed", model);
             Surface(set, model);
             Fewer(set);
             Console.WriteLine($"  repeats inside the chart: {Text(Repeatability.Within(set))}; leave one out: {Text(ErrorSummary.Of(PrinterModels.LeaveOneOut([set])))}");
@@ -64,36 +65,51 @@ internal static class PaperBench
     }
 
     // The volume by the surface's triangles, carried on to ever smaller ones, and by the integral of det J over the device cube
-    // (Gauss and Legendre, 20 points an edge, closer together towards both ends).
-    private static void Volume(IPrinterModel model)
+    // (Gauss and Legendre, two points between bends of the driver's tables, closer together towards both ends).
+    private static void Volume(string which, IPrinterModel model)
     {
-        const int n = 20;
         const double half = 1e-4;
-        var (at, weight) = Legendre(n);
-        static double Place(double u) => (1 - Math.Cos(Math.PI * u)) / 2;
-        var device = new double[n * n * n * 18];
-        for (var i = 0; i < device.Length; i++)
+        var (at, weight) = Points();
+        var n = at.Length;
+        var sum = 0.0;
+        var device = new double[n * n * 18];
+        for (var red = 0; red < n; red++)
         {
-            var (point, row, channel) = (i / 18, i % 18 / 3, i % 3);
-            var u = at[channel switch { 0 => point / (n * n), 1 => point / n % n, _ => point % n }];
-            device[i] = Place(u + (row / 2 == channel ? (row % 2 == 0 ? half : -half) : 0));
+            for (var i = 0; i < device.Length; i++)
+            {
+                var (point, row, channel) = (i / 18, i % 18 / 3, i % 3);
+                device[i] = at[channel switch { 0 => red, 1 => point / n, _ => point % n }] + (row / 2 == channel ? (row % 2 == 0 ? half : -half) : 0);
+            }
+
+            sum += weight[red] * Plane(model, device, weight, half);
         }
 
-        var lab = new double[device.Length];
+        var surface = GamutSolid.VolumeOf(model);
+        Console.WriteLine($"  volume, {which}: 17 points {GamutSolid.Of(model, 17).Volume:N0}, 33 {GamutSolid.Of(model).Volume:N0}, 65 {GamutSolid.Of(model, 65).Volume:N0}, carried on {surface:N0}; "
+            + $"integral {Math.Abs(sum):N0}, {100 * ((Math.Abs(sum) / surface) - 1):+0.000;-0.000} %");
+    }
+
+    private static double Plane(IPrinterModel model, double[] device, double[] weight, double half)
+    {
+        var (lab, n, sum) = (new double[device.Length], weight.Length, 0.0);
         model.Predict(device, lab);
-        var sum = 0.0;
-        for (var p = 0; p < n * n * n; p++)
+        for (var p = 0; p < n * n; p++)
         {
             double J(int c, int k) => (lab[(18 * p) + (6 * c) + k] - lab[(18 * p) + (6 * c) + 3 + k]) / (2 * half);
-            sum += weight[p / (n * n)] * weight[p / n % n] * weight[p % n] * (
+            sum += weight[p / n] * weight[p % n] * (
                 (J(0, 0) * ((J(1, 1) * J(2, 2)) - (J(1, 2) * J(2, 1))))
                 - (J(0, 1) * ((J(1, 0) * J(2, 2)) - (J(1, 2) * J(2, 0))))
                 + (J(0, 2) * ((J(1, 0) * J(2, 1)) - (J(1, 1) * J(2, 0)))));
         }
 
-        var surface = GamutSolid.VolumeOf(model);
-        Console.WriteLine($"  volume: 17 points {GamutSolid.Of(model, 17).Volume:N0}, 33 {GamutSolid.Of(model).Volume:N0}, 65 {GamutSolid.Of(model, 65).Volume:N0}, carried on {surface:N0}; "
-            + $"integral {Math.Abs(sum):N0}, {100 * ((Math.Abs(sum) / surface) - 1):+0.000;-0.000} %");
+        return sum;
+    }
+
+    private static (double[] At, double[] Weight) Points()
+    {
+        double[] levels = [0, 0.3, 1, 3, .. Enumerable.Range(1, 31).Select(k => 8.0 * k), 252, 254, 254.7, 255];
+        var cells = levels.Zip(levels.Skip(1), (from, to) => (Middle: (from + to) / 510, Half: (to - from) / 510)).ToArray();
+        return ([.. cells.SelectMany(c => (double[])[c.Middle - (c.Half / Math.Sqrt(3)), c.Middle + (c.Half / Math.Sqrt(3))])], [.. cells.SelectMany(c => (double[])[c.Half, c.Half])]);
     }
 
     // Whether the surface stands where the paper does: each patch inside a face, left out, against what all others foretell of
@@ -138,32 +154,6 @@ internal static class PaperBench
         var (mean, n) = (turned * away.Average(), away.Count);
         var error = Math.Sqrt(away.Sum(d => Math.Pow(d - (turned * mean), 2)) / (n - 1.0) / n);
         Console.WriteLine($"  {n} patches inside the faces, left out: outside of the surface by {mean:+0.000;-0.000} +- {error:0.000} dE*ab, which is {100 * mean * solid.Area / solid.Volume:+0.00;-0.00} +- {100 * error * solid.Area / solid.Volume:0.00} % of the volume");
-    }
-
-    // Nodes and weights on 0 to 1 by Newton's method.
-    private static (double[] At, double[] Weight) Legendre(int n)
-    {
-        var (at, weight) = (new double[n], new double[n]);
-        for (var i = 0; i < n; i++)
-        {
-            var x = Math.Cos(Math.PI * (i + 0.75) / (n + 0.5));
-            var slope = 0.0;
-            for (var round = 0; round < 30; round++)
-            {
-                var (p, before) = (1.0, 0.0);
-                for (var k = 1; k <= n; k++)
-                {
-                    (p, before) = ((((2 * k) - 1) * x * p / k) - ((k - 1) * before / k), p);
-                }
-
-                slope = n * ((x * p) - before) / ((x * x) - 1);
-                x -= p / slope;
-            }
-
-            (at[i], weight[i]) = ((x + 1) / 2, 1 / ((1 - (x * x)) * slope * slope));
-        }
-
-        return (at, weight);
     }
 
     private static void Plant(MeasurementSet set)

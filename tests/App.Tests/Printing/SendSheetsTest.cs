@@ -134,7 +134,7 @@ public sealed class SendSheetsTest(EveryPrinter printer) : IDisposable
         {
             sending = Task.Run(() => SendAsync(press, run), Cancel); // it takes one job at a time: the second waits for the jam
             await UntilAsync(async () => (await new AskPrinter(press.Store, network).RunAsync(FreshRoom.Heron, Cancel)).Value!.Because.Contains("paper is jammed"));
-            Assert.Contains(await JobsAsync(press, run), j => !j!.HasEnded);
+            Assert.Contains(await JobsAsync(press, run), j => j is { HasEnded: false });
         }
         finally
         {
