@@ -61,7 +61,8 @@ public static class BuyVerb
             var (store, _) = line.OpenRoom();
             await store.MigrateAsync(cancel);
             var number = line.GetValue(Number);
-            var page = await new ShowPurchase(store, await store.ClockAsync(cancel)).RunAsync(number, cancel);
+            var clock = await store.ClockAsync(cancel);
+            var page = await new ShowPurchase(store, clock).RunAsync(number, cancel);
             if (page is not null && line.GetValue(Csv) is { } csv)
             {
                 await File.WriteAllTextAsync(csv.FullName, PurchaseText.Csv(page), cancel);
@@ -69,7 +70,7 @@ public static class BuyVerb
 
             if (page is not null && line.GetValue(Pdf) is { } pdf)
             {
-                await File.WriteAllBytesAsync(pdf.FullName, PurchasePages.Draw(page, TimeZoneInfo.Local).Pdf, cancel);
+                await File.WriteAllBytesAsync(pdf.FullName, PurchasePages.Draw(page, clock.LocalTimeZone).Pdf, cancel);
             }
 
             return await line.GiveAsync(
