@@ -83,15 +83,12 @@ internal static class ModelBench
         Show(name, errors);
     }
 
-    // The ends and every other grey are learnt, the rest foretold, both ways round.
     private static void Greys(string name, MeasurementSet set)
     {
-        var greys = set.Averaged().Select(p => p.Device).Where(d => d[0] == d[1] && d[1] == d[2]).OrderBy(d => d[0]).Select(d => Key(d)).ToList();
-        var away = Enumerable.Range(0, 2).SelectMany(half =>
+        var away = GreyHalves(set).SelectMany(half =>
         {
-            var held = greys.Skip(1).SkipLast(1).Where((_, i) => i % 2 == half).ToHashSet();
-            var model = PrinterModels.Fit([set with { Patches = [.. set.Patches.Where(p => !held.Contains(Key(p.Device)))] }]);
-            return set.Averaged().Where(p => held.Contains(Key(p.Device))).Select(p =>
+            var model = PrinterModels.Fit([half.Train]);
+            return half.Judge.Select(p =>
             {
                 var lab = new double[3];
                 model.Predict([.. p.Device], lab);
@@ -99,6 +96,17 @@ internal static class ModelBench
             });
         }).ToArray();
         Console.WriteLine($"| {name} | {away.Average():0.000} / - / {away.Max():0.0} |");
+    }
+
+    // The ends and every other grey are learnt, the rest foretold, both ways round.
+    internal static IEnumerable<(MeasurementSet Train, AveragedPatch[] Judge)> GreyHalves(MeasurementSet set)
+    {
+        var greys = set.Averaged().Select(p => p.Device).Where(d => d[0] == d[1] && d[1] == d[2]).OrderBy(d => d[0]).Select(d => Key(d)).ToList();
+        return Enumerable.Range(0, 2).Select(half =>
+        {
+            var held = greys.Skip(1).SkipLast(1).Where((_, i) => i % 2 == half).ToHashSet();
+            return (set with { Patches = [.. set.Patches.Where(p => !held.Contains(Key(p.Device)))] }, set.Averaged().Where(p => held.Contains(Key(p.Device))).ToArray());
+        });
     }
 
     private static void Merged(string name, MeasurementSet a, MeasurementSet c)
@@ -111,12 +119,17 @@ internal static class ModelBench
         Show(name, errors);
     }
 
-    private static void Seeds(string name, MeasurementSet set)
+    private static void Seeds(string name, MeasurementSet set) => ShowSeeds(name, seed =>
+    {
+        var (train, judge) = Fold(set, 5, 0, seed);
+        return Errors([train], judge, null);
+    });
+
+    internal static void ShowSeeds(string name, Func<int, IEnumerable<double>> errors)
     {
         var rows = Enumerable.Range(0, 10).Select(seed =>
         {
-            var (train, judge) = Fold(set, 5, 0, seed);
-            double[] e = [.. Errors([train], judge, null).Order()];
+            double[] e = [.. errors(seed).Order()];
             return (Mean: e.Average(), P95: e[(int)(e.Length * .95)], Worst: e[^1]);
         }).ToArray();
         Console.WriteLine($"| {name} | {rows.Average(r => r.Mean):0.000} / {rows.Average(r => r.P95):0.00} / {rows.Select(r => r.Worst).Order().Skip(4).Take(2).Average():0.0} |");
@@ -143,14 +156,14 @@ internal static class ModelBench
         return patches.Select((p, i) => CieDe2000.Between(p.Lab, new(lab[3 * i], lab[(3 * i) + 1], lab[(3 * i) + 2])).Value);
     }
 
-    private static void Show(string name, IEnumerable<double> errors)
+    internal static void Show(string name, IEnumerable<double> errors)
     {
         double[] e = [.. errors.Order()];
         Console.WriteLine($"| {name} | {e.Average():0.000} / {e[(int)(e.Length * .95)]:0.00} / {e[^1]:0.0} |");
     }
 
     // By distinct device value, shuffled with a seed: repeats never stand on both sides.
-    private static (MeasurementSet Train, MeasurementSet Judge) Fold(MeasurementSet set, int folds, int fold, int seed = 7)
+    internal static (MeasurementSet Train, MeasurementSet Judge) Fold(MeasurementSet set, int folds, int fold, int seed = 7)
     {
         var random = new Random(seed);
         var of = set.Averaged().Select((p, i) => (Key: Key(p.Device), Order: random.NextDouble())).OrderBy(p => p.Order)
