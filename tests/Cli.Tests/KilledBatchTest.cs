@@ -23,7 +23,7 @@ public sealed class KilledBatchTest
     [Fact]
     public async Task Every_file_is_made_after_the_kills_and_each_once()
     {
-        await using var press = await PressRoom.OpenAsync([.. Enumerable.Range(1, Batch).Select(i => ($"Low Water {i}", 100 + i, 70, 1))]);
+        await using var press = await PressRoom.OpenAsync([.. Enumerable.Range(1, Batch).Select(i => ($"Low Water {i}", 300 + i, 200, 1))]);
         var files = new FileShelf(Path.Combine(press.Folder, "files"));
         await FurnishAsync(press, files);
         var random = new Random(Seed);
@@ -38,7 +38,8 @@ public sealed class KilledBatchTest
             }
 
             await DoneAsync(press.Store, kill * Batch / Kills);
-            await Task.Delay(random.Next(400), Cancel); // wherever in the work that is
+            await AtWorkAsync(press.Store);
+            await Task.Delay(random.Next(200), Cancel); // wherever in the work that is
             await room.KillAsync();
         }
 
@@ -85,6 +86,23 @@ public sealed class KilledBatchTest
             using var answer = await http.PostAsync($"orders/{PressRoom.Order}/{line}/prepare", content: null, Cancel);
             Assert.Equal(System.Net.HttpStatusCode.Redirect, answer.StatusCode);
         }
+    }
+
+    // Until a file is being made: a kill between two files proves nothing.
+    private static async Task AtWorkAsync(RoomStore store)
+    {
+        for (var i = 0; i < 6_000; i++)
+        {
+            await using var db = store.Open();
+            if (await db.Work.AnyAsync(w => w.State == WorkState.Running, Cancel))
+            {
+                return;
+            }
+
+            await Task.Delay(5, Cancel);
+        }
+
+        throw new TimeoutException("No file was begun.");
     }
 
     // Until so many are done: the kills fall all along the batch.

@@ -17,6 +17,7 @@ public sealed class EveryPrinter : IAsyncDisposable
     private readonly SemaphoreSlim one = new(1);
     private readonly HttpClient http = new();
     private Process? printer;
+    private int switchedOn;
 
     public EveryPrinter() => Port = FreePort();
 
@@ -25,9 +26,10 @@ public sealed class EveryPrinter : IAsyncDisposable
     public string Address => $"ipp://localhost:{Port}/ipp/print";
 
     /// <summary>What it was sent, oldest first.</summary>
-    public IReadOnlyList<string> Received => [.. new DirectoryInfo(Spool).GetFiles().Where(f => f.Length > 0).OrderBy(f => f.CreationTimeUtc).Select(f => f.FullName)];
+    public IReadOnlyList<string> Received =>
+        [.. new DirectoryInfo(Spools).GetFiles("*", SearchOption.AllDirectories).Where(f => f.Length > 0).OrderBy(f => f.CreationTimeUtc).Select(f => f.FullName)];
 
-    private string Spool => Path.Combine(folder, "spool");
+    private string Spools => Path.Combine(folder, "spool");
 
     private string Jam => Path.Combine(folder, "jam");
 
@@ -45,7 +47,8 @@ public sealed class EveryPrinter : IAsyncDisposable
             }
 
             await InstallAsync();
-            Directory.CreateDirectory(Spool);
+            // It numbers its jobs from 1 each time it is switched on and names what it keeps by them: in one folder it would write over it.
+            var spool = Directory.CreateDirectory(Path.Combine(Spools, $"{++switchedOn}")).FullName;
             var prints = Path.Combine(folder, "prints.sh");
             await File.WriteAllTextAsync(prints, $"""
                 #!/bin/sh
@@ -62,7 +65,7 @@ public sealed class EveryPrinter : IAsyncDisposable
             }
 
             printer = Process.Start(new ProcessStartInfo(
-                Program, ["-k", "-d", Spool, "-n", "localhost", "-p", $"{Port}", "-c", prints, "-f", "image/tiff,application/pdf", $"Test {Port}"])
+                Program, ["-k", "-d", spool, "-n", "localhost", "-p", $"{Port}", "-c", prints, "-f", "image/tiff,application/pdf", $"Test {Port}"])
             {
                 RedirectStandardError = true,
                 RedirectStandardOutput = true,
