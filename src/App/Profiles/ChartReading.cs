@@ -63,12 +63,23 @@ internal static class ChartReading
     private static string Words(CourseFinding found, MeasurementSet chart) => found.Fault switch
     {
         CourseFault.WrongChart => $"The readings do not belong to these device values: off by {found.Size.Value:0.0} dE00 in the middle. Was it another chart, or another reference? Look at the sheet's name.",
-        CourseFault.ChannelGone => $"From patch {chart.Patches[found.From].Name ?? chart.Patches[found.From].Id} on, {Channel(chart, found.Channel)} no longer prints: off by {found.Size.Value:0.0} dE00. Check the nozzles and the ink, and print the chart again.",
+        CourseFault.ChannelGone => $"{Where(found, chart)} {Channel(chart, found.Channel)} {(found.To < chart.Patches.Length ? "did not print" : "no longer prints")}: off by {found.Size.Value:0.0} dE00. Check the nozzles and the ink, and print the chart again: no profile is made well from this one.",
         _ => $"The readings move by {found.Size.Value:0.0} dE00 from the first patch to the last. Let the instrument warm up and the print dry, calibrate, and read the chart again.",
     };
 
+    private static string Where(CourseFinding found, MeasurementSet chart) => (found.From, found.To) switch
+    {
+        (0, var to) when to == chart.Patches.Length => "On the whole chart",
+        (var from, var to) when to == chart.Patches.Length => $"From patch {Place(chart, from)} on,",
+        var (from, to) => $"From patch {Place(chart, from)} to {Place(chart, to - 1)}",
+    };
+
+    // By the name of its place where the file has one; some files put a dash there.
+    private static string Place(MeasurementSet chart, int patch) =>
+        chart.Patches[patch] is { Name: { } name } && name.Any(char.IsLetterOrDigit) ? name : chart.Patches[patch].Id;
+
     private static string Channel(MeasurementSet chart, int channel) =>
-        chart.Space is DeviceSpace.Cmyk ? ((string[])["cyan", "magenta", "yellow", "black"])[channel]
+        chart.Space is DeviceSpace.Grey ? "grey" : chart.Space is DeviceSpace.Cmyk ? ((string[])["cyan", "magenta", "yellow", "black"])[channel]
         : $"what {((string[])["red", "green", "blue"])[channel % 3]} takes away ({((string[])["cyan", "magenta", "yellow"])[channel % 3]} ink)";
 
     private static string Words(OrderFinding found) => found.Fault switch

@@ -10,7 +10,7 @@ public enum CourseFault
     /// <summary>Readings and device values have nothing to do with each other: the reference of another chart.</summary>
     WrongChart,
 
-    /// <summary>A channel stopped to answer at some patch: nozzles out, an empty ink.</summary>
+    /// <summary>A channel did not answer in a part of the chart: nozzles out, an empty ink.</summary>
     ChannelGone,
 
     /// <summary>The readings move away evenly: an instrument that warms up, ink that was still drying.</summary>
@@ -20,9 +20,10 @@ public enum CourseFault
 /// <summary>Something that went wrong in the course of a chart.</summary>
 /// <param name="Fault">What.</param>
 /// <param name="From">The patch it begins with, in the order of the chart; 0 where it is about all.</param>
+/// <param name="To">The patch after the last that it is about; the number of patches where it goes on to the end.</param>
 /// <param name="Channel">The channel that is gone; 0 otherwise.</param>
 /// <param name="Size">How far the patches are off; of a drift, how far the last is from the first.</param>
-public sealed record CourseFinding(CourseFault Fault, int From, int Channel, DeltaE00 Size);
+public sealed record CourseFinding(CourseFault Fault, int From, int To, int Channel, DeltaE00 Size);
 
 /// <summary>Looks along the order of reading for what no single patch shows.</summary>
 /// <remarks>The limits are our own, without a source.</remarks>
@@ -31,17 +32,9 @@ public static class ReadingCourse
     // A chart in order lies under 1; one that belongs to other device values lies near the spread of all colours.
     private const double WrongFrom = 12;
 
-    // From where a channel is gone on, most patches are off by this.
-    private const double GoneFrom = 5;
-
-    // What a model foretells without the channel must explain so much of it.
-    private const double MustHalve = 0.5;
-
     // A trend must be this many of its own standard errors, and be worth the paper.
     private const double SureFrom = 6;
     private const double DriftFrom = 0.6;
-
-    private const int FewestBefore = 40;
 
     /// <summary>Looks for it.</summary>
     /// <param name="chart">A chart of grey, RGB or CMYK whose patches are in the order of reading.</param>
@@ -53,72 +46,13 @@ public static class ReadingCourse
         var of = chart.Averaged().Zip(PrinterModels.Foretold([chart], null, cancel)).ToDictionary(p => string.Join(' ', p.First.Device), p => p.Second);
         Lab[] foretold = [.. chart.Patches.Select(p => of[string.Join(' ', p.Device)])];
         double[] away = [.. chart.Patches.Select((p, i) => CieDe2000.Between(p.Lab, foretold[i]).Value)];
-        return Gone(chart, away, cancel) ?? Wrong(away) ?? Trend(chart, foretold);
+        return ChannelGone.Find(chart, away, cancel) ?? Wrong(away) ?? Trend(chart, foretold);
     }
 
     private static CourseFinding? Wrong(double[] away)
     {
         var median = away.Order().ElementAt(away.Length / 2);
-        return median >= WrongFrom ? new(CourseFault.WrongChart, 0, 0, new(median)) : null;
-    }
-
-    // Where the step is: the split at which the two sides differ most. Learnt from before it, told after it.
-    private static CourseFinding? Gone(MeasurementSet chart, double[] away, CancellationToken cancel)
-    {
-        if (chart.Channels < 3 || away.Length < 2 * FewestBefore)
-        {
-            return null;
-        }
-
-        var from = Enumerable.Range(FewestBefore, away.Length - FewestBefore - 8).MaxBy(i => Split(away, i));
-        // Learnt with what is wrong in it, the chart hides half of its own error.
-        if (away[from..].Average() < GoneFrom / 2)
-        {
-            return null;
-        }
-
-        // Some way before it, so that nothing wrong is learnt.
-        MeasurementSet before = chart with { Patches = chart.Patches[..Math.Max(FewestBefore, from * 9 / 10)] };
-        if (before.Averaged().Length < FewestBefore)
-        {
-            return null;
-        }
-
-        var model = PrinterModels.Fit([before], null, cancel);
-        var rest = chart.Patches[before.Patches.Length..].ToArray();
-        var asMeant = Off(model, rest, -1);
-        var (better, off, channel) = Enumerable.Range(0, chart.Channels).Select(c => Better(asMeant, Off(model, rest, c), c)).MaxBy(b => b.Better.Sum);
-        from = before.Patches.Length + better.At;
-        var (meant, without) = (asMeant[better.At..].Average(), off[better.At..].Average());
-        return meant >= GoneFrom && without < MustHalve * meant ? new(CourseFault.ChannelGone, from, channel, new(meant)) : null;
-    }
-
-    // From where on the patches are foretold so much better without the channel.
-    private static ((double Sum, int At) Better, double[] Off, int Channel) Better(double[] asMeant, double[] without, int channel)
-    {
-        var (sum, best) = (0.0, (Sum: 0.0, At: asMeant.Length - 1));
-        for (var i = asMeant.Length - 1; i >= 0; i--)
-        {
-            sum += asMeant[i] - without[i];
-            best = sum > best.Sum ? (sum, i) : best;
-        }
-
-        return (best, without, channel);
-    }
-
-    private static double Split(double[] away, int at)
-    {
-        var (before, after) = (away[..at].Average(), away[at..].Average());
-        return (after - before) * Math.Sqrt((double)at * (away.Length - at));
-    }
-
-    // How far patches are off the model, with one channel taken as gone; with none below 0.
-    private static double[] Off(IPrinterModel model, Patch[] patches, int gone)
-    {
-        double[] device = [.. patches.SelectMany(p => p.Device.Select((v, c) => c != gone ? v : model.Channels == 4 ? 0 : 1))];
-        var lab = new double[3 * patches.Length];
-        model.Predict(device, lab);
-        return [.. patches.Select((p, i) => CieDe2000.Between(p.Lab, new(lab[3 * i], lab[(3 * i) + 1], lab[(3 * i) + 2])).Value)];
+        return median >= WrongFrom ? new(CourseFault.WrongChart, 0, away.Length, 0, new(median)) : null;
     }
 
     // A straight line through what is left, along the order: with mixed patches the model cannot have learnt it.
@@ -129,7 +63,7 @@ public static class ReadingCourse
         var sure = Math.Max(Math.Abs(l.Sure), Math.Max(Math.Abs(a.Sure), Math.Abs(b.Sure)));
         // As on a middle grey, where a dE00 is nearest to its axes.
         var size = CieDe2000.Between(new(50, 0, 0), new(50 + l.Run, a.Run, b.Run));
-        return sure >= SureFrom && size.Value >= DriftFrom ? new(CourseFault.Drift, 0, 0, size) : null;
+        return sure >= SureFrom && size.Value >= DriftFrom ? new(CourseFault.Drift, 0, left.Length, 0, size) : null;
     }
 
     // The run from the first to the last, with misreads cut at four robust deviations, and how many errors it is.

@@ -62,6 +62,17 @@ public sealed class ReadingsTest : IAsyncLifetime
     }
 
     [Fact]
+    public async Task An_ink_that_was_gone_for_a_while_is_told_with_its_places_and_what_to_do_before_any_profile()
+    {
+        var chart = Chart(5);
+        var without = InventedPrinter.Read(
+            InventedPrinter.On(new() { Surface = 0.02 }, pigment: true, drift: PrinterDrift.None), [.. chart.Patches.Select(p => p.Device.SetItem(1, 1).ToArray())], 5);
+        var (_, found) = await FindingsAsync(await BringInAsync(Cgats(chart with { Patches = [.. chart.Patches.Select((p, i) => i is < 50 or >= 80 ? p : p with { Lab = without.Patches[i].Lab, Spectrum = null })] }), "nozzle.txt"));
+        var finding = Assert.Single(found, f => f.Contains("magenta", StringComparison.Ordinal));
+        Assert.Matches("^From patch .+ to .+ what green takes away \\(magenta ink\\) did not print: off by [0-9.]+ dE00. Check the nozzles and the ink, and print the chart again", finding);
+    }
+
+    [Fact]
     public async Task Two_parts_of_a_chart_become_one_reading_once()
     {
         var chart = Chart(1);
