@@ -79,6 +79,18 @@ internal sealed class Leaf : IDisposable
         at.DrawLine(pen, x1, y1, x2, y2);
     }
 
+    /// <summary>A line through many places, whole or in dashes of so many times its thickness.</summary>
+    public void Through(IReadOnlyList<(double X, double Y)> places, double thick = 0.4, double dash = 0)
+    {
+        var pen = new XPen(XColors.Black, thick) { LineJoin = XLineJoin.Round };
+        if (dash > 0)
+        {
+            (pen.DashStyle, pen.DashPattern) = (XDashStyle.Custom, [dash, dash * 0.7]);
+        }
+
+        at.DrawLines(pen, [.. places.Select(p => new XPoint(p.X, p.Y))]);
+    }
+
     public void Box(double x, double y, double width, double height, double thick = 0.3) =>
         at.DrawRectangle(new XPen(XColors.Black, thick), x, y, width, height);
 

@@ -11,7 +11,7 @@ using Goodsheet.Room.Profiles;
 
 namespace Goodsheet.App.Profiles;
 
-/// <summary>Makes the profile of a printing condition, as long work. About: the numbers of its readings, the newest last, and perhaps how much ink, which black, "warm lamp".</summary>
+/// <summary>Makes the profile of a printing condition, as long work. About: the numbers of its readings, the newest last, and perhaps how much ink, which black, "fine tables", "warm lamp".</summary>
 public sealed partial class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvider clock, MakeProfile make) : LongWork(room)
 {
     // With fewer patches than this, a paper that is known helps; one of this many knows the printer.
@@ -20,6 +20,11 @@ public sealed partial class MakeRoomProfile(RoomStore room, FileShelf files, Tim
 
     /// <summary>The last words about a profile whose colours are those under such a lamp.</summary>
     public const string WarmLamp = "warm lamp";
+
+    /// <summary>The words about a profile whose tables are as fine as they get.</summary>
+    public const string FineTables = "fine tables";
+
+    private const int FineGrid = 45;
 
     /// <summary>What is to be said of the inks of a CMYK profile; empty where nothing is.</summary>
     public static string InkWords(int? limit, BlackStart black) =>
@@ -47,7 +52,7 @@ public sealed partial class MakeRoomProfile(RoomStore room, FileShelf files, Tim
         var name = $"{paper.Name} on {condition.Printer}, {clock.Today():yyyy-MM-dd}{(warm ? $", for a {WarmLamp}" : "")}";
         var known = readings.Sum(r => r.Patches) < Few ? await KnownAsync(db, reading, condition.Printer, cancel) : null;
         var done = await make.RunAsync(
-            new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Grid: Grid, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)], Condition: ChartReading.ConditionOf(reading.MCondition),
+            new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Grid: about.Contains(FineTables, StringComparison.Ordinal) ? FineGrid : Grid, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)], Condition: ChartReading.ConditionOf(reading.MCondition),
                 Light: warm ? ViewingLight.WarmLamp : null,
                 InkLimit: Ink().Match(about) is { Success: true } ink ? int.Parse(ink.Groups[1].ValueSpan, CultureInfo.InvariantCulture) : null,
                 Black: about.Contains(Words(BlackStart.Late), StringComparison.Ordinal) ? BlackStart.Late : about.Contains(Words(BlackStart.Early), StringComparison.Ordinal) ? BlackStart.Early : BlackStart.Usual),

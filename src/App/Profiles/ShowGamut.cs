@@ -26,15 +26,22 @@ public sealed class ShowGamut(RoomStore room, FileShelf files)
     internal static async Task<Shape?> ShapeAsync(FileShelf files, string hash, CancellationToken cancel)
     {
         var printer = await PrinterAsync(files, hash, cancel);
-        return printer is not { Channels: 3 } ? null : await Task.Run(
-            () =>
-            {
-                var (fine, coarse) = (GamutSolid.Of(printer, SlicePoints), GamutSolid.Of(printer, SolidPoints));
-                return new Shape(
-                    [.. Levels.Select(l => new Slice(l, Chained([.. fine.Slice(l).Select(p => (double[])[.. Place(p.From), .. Place(p.To)])])))],
-                    [.. coarse.Triangles.Select(t => (double[])[.. Corner(t.A), .. Corner(t.B), .. Corner(t.C), .. ScreenColour.Of(Middle(t))])]);
-            },
-            cancel);
+        return printer is null ? null : await Task.Run(() => ShapeOf(printer), cancel);
+    }
+
+    /// <summary>The shape of what a printer reaches; none for other than three channels.</summary>
+    public static Shape? ShapeOf(ProfilePrinter printer)
+    {
+        ArgumentNullException.ThrowIfNull(printer);
+        if (printer.Channels != 3)
+        {
+            return null;
+        }
+
+        var (fine, coarse) = (GamutSolid.Of(printer, SlicePoints), GamutSolid.Of(printer, SolidPoints));
+        return new(
+            [.. Levels.Select(l => new Slice(l, Chained([.. fine.Slice(l).Select(p => (double[])[.. Place(p.From), .. Place(p.To)])])))],
+            [.. coarse.Triangles.Select(t => (double[])[.. Corner(t.A), .. Corner(t.B), .. Corner(t.C), .. ScreenColour.Of(Middle(t))])]);
     }
 
     internal static async Task<ProfilePrinter?> PrinterAsync(FileShelf files, string hash, CancellationToken cancel) =>

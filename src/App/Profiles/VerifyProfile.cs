@@ -16,6 +16,30 @@ public sealed class VerifyProfile
     /// <summary>Judges files, whatever they are called.</summary>
     internal static async Task<Outcome<ProfileWorth>> JudgeAsync(string path, string name, string chartPath, MCondition? condition, CancellationToken cancel)
     {
+        var profile = await ReadAsync(path, name, cancel);
+        if (!profile.Granted)
+        {
+            return profile.Refusal;
+        }
+
+        var chart = await ChartReading.ReadAsync(chartPath, cancel, condition);
+        if (!chart.Granted)
+        {
+            return chart.Refusal;
+        }
+
+        try
+        {
+            return await Task.Run(() => ProfileWorth.Judge(profile.Value, chart.Value.Set!), cancel);
+        }
+        catch (ArgumentException e)
+        {
+            return new DoNotFit(e.Message);
+        }
+    }
+
+    internal static async Task<Outcome<IccProfile>> ReadAsync(string path, string name, CancellationToken cancel)
+    {
         var file = new FileInfo(path);
         if (!file.Exists)
         {
@@ -27,26 +51,8 @@ public sealed class VerifyProfile
             return new NotAProfile(name, IccLimits.FileBytes, "it is too long");
         }
 
-        var profile = IccProfile.Read(await File.ReadAllBytesAsync(file.FullName, cancel));
-        if (profile.Profile is null)
-        {
-            return new NotAProfile(name, profile.Fault!.Offset, profile.Fault.Message);
-        }
-
-        var chart = await ChartReading.ReadAsync(chartPath, cancel, condition);
-        if (!chart.Granted)
-        {
-            return chart.Refusal;
-        }
-
-        try
-        {
-            return await Task.Run(() => ProfileWorth.Judge(profile.Profile, chart.Value.Set!), cancel);
-        }
-        catch (ArgumentException e)
-        {
-            return new DoNotFit(e.Message);
-        }
+        var read = IccProfile.Read(await File.ReadAllBytesAsync(file.FullName, cancel));
+        return read.Profile is { } profile ? profile : new NotAProfile(name, read.Fault!.Offset, read.Fault.Message);
     }
 
     public sealed record Request(string Profile, string Chart);

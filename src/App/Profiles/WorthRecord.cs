@@ -1,5 +1,3 @@
-using System.Globalization;
-using System.Text;
 using Goodsheet.Colour.Colorimetry;
 using Goodsheet.Colour.Difference;
 using Goodsheet.Colour.Profiles;
@@ -10,7 +8,8 @@ namespace Goodsheet.App.Profiles;
 public sealed record WorthRecord(
     string Verdict, string Advice, IReadOnlyList<string> Better, WorthRecord.Figures Chart, WorthRecord.Figures? Foretold, WorthRecord.Figures? Noise,
     WorthRecord.Trips ThereAndBack, IReadOnlyList<WorthRecord.Region> Regions, WorthRecord.Size? Gamut, IReadOnlyList<WorthRecord.Patch> Worst,
-    IReadOnlyList<double[]> Greys, IReadOnlyList<int> Histogram, double[] White, double[] Black)
+    IReadOnlyList<double[]> Greys, IReadOnlyList<int> Histogram, double[] White, double[] Black,
+    IReadOnlyList<WorthRecord.Ramp>? Ramps = null)
 {
     /// <summary>The width of a bar of the histogram, in dE00.</summary>
     public const double BarWidth = 0.25;
@@ -20,12 +19,13 @@ public sealed record WorthRecord(
     public static WorthRecord Of(ProfileWorth worth) => new(
         worth.Verdict, worth.Advice, worth.Better, Of(worth.Chart), Maybe(worth.Foretold), Maybe(worth.Noise),
         new(Of(worth.Interior), Of(worth.Surface), Of(worth.Neutral)),
-        [.. worth.Regions.Select(r => new Region(r.Region.ToString(), r.Errors.Count, Of(r.Errors)))],
+        [.. worth.Regions.Select(r => new Region(r.Region.ToString(), r.Errors.Count, Of(r.Errors), Of(r.Lean)))],
         worth.Gamut is { } g ? new(g.Volume, g.Error) : null,
         [.. worth.Worst.Select(w => new Patch(w.Id, [.. w.Device], Of(w.Measured), Of(w.Foretold), w.Error))],
         [.. worth.Greys.Select(s => (double[])[s.Device, .. Of(s.Printed)])],
         [.. Enumerable.Range(0, Bars).Select(i => worth.Errors.Count(e => Math.Min(Bars - 1, (int)(e / BarWidth)) == i))],
-        Of(worth.White), Of(worth.Black));
+        Of(worth.White), Of(worth.Black),
+        [.. worth.Ramps.Select(r => new Ramp(InkName(worth.Ramps.Count, r.Channel), r.Bend, r.TurnsBack, [.. r.Steps.Select(s => (double[])[s.Device, .. Of(s.Printed)])]))]);
 
     /// <summary>Every error with what it is on, in the order they are told.</summary>
     public IEnumerable<(string On, Figures Errors)> Rows()
@@ -51,37 +51,24 @@ public sealed record WorthRecord(
         yield return ("There and back, greys", ThereAndBack.Neutral);
     }
 
-    /// <summary>All figures, the grey ramp and the histogram, one a line: what, on what, and up to three numbers.</summary>
-    public string ToCsv()
-    {
-        var text = new StringBuilder("what,on,first,second,third\r\n");
-        foreach (var (on, f) in Rows())
-        {
-            text.Append(CultureInfo.InvariantCulture, $"dE00 mean p95 worst,\"{on}\",{f.Mean:0.###},{f.P95:0.###},{f.Max:0.###}\r\n");
-        }
-
-        foreach (var g in Greys)
-        {
-            text.Append(CultureInfo.InvariantCulture, $"L* a* b* of equal numbers,{g[0]:0.####},{g[1]:0.##},{g[2]:0.##},{g[3]:0.##}\r\n");
-        }
-
-        for (var i = 0; i < Histogram.Count; i++)
-        {
-            text.Append(CultureInfo.InvariantCulture, $"patches off by dE00 from,{i * BarWidth:0.##},{Histogram[i]},,\r\n");
-        }
-
-        return text.ToString();
-    }
+    /// <summary>Which way the colours of each kind lie beside what was foretold; none in records of before this was told.</summary>
+    public IEnumerable<(string On, int Patches, double[] Lean)> Leans() =>
+        Regions.Where(r => r.Lean is not null).Select(r => (Named(r.Name), r.Patches, r.Lean!));
 
     /// <summary>The largest second difference of the grey ramp's L*: how sharply its slope bends from step to step.</summary>
-    public double Bend() => Greys.Count < 3 ? 0 : Enumerable.Range(1, Greys.Count - 2).Max(i => Math.Abs(Greys[i + 1][1] - (2 * Greys[i][1]) + Greys[i - 1][1]));
+    public double Bend() => Bends.Of([.. Greys.Select(g => g[1])]);
 
     private static string Named(string region) => region switch
     {
         "Skin" => "Skin colours",
         "Saturated" => "Strong colours",
+        "Foliage" => "Leaves and grass",
+        "Sky" => "Skies",
         _ => region,
     };
+
+    private static string InkName(int channels, int channel) => channels == 4
+        ? ((string[])["Cyan", "Magenta", "Yellow", "Black"])[channel] : ((string[])["Red number (cyan)", "Green number (magenta)", "Blue number (yellow)"])[channel];
 
     private static Figures? Maybe(ErrorSummary? errors) => errors is { } e ? Of(e) : null;
 
@@ -93,7 +80,14 @@ public sealed record WorthRecord(
 
     public sealed record Trips(Figures Interior, Figures Surface, Figures Neutral);
 
-    public sealed record Region(string Name, int Patches, Figures Errors);
+    /// <param name="Lean">Measured less foretold, L* a* b* on average.</param>
+    public sealed record Region(string Name, int Patches, Figures Errors, double[]? Lean = null);
+
+    /// <summary>One channel alone.</summary>
+    /// <param name="Bend">The largest second difference of its L*.</param>
+    /// <param name="TurnsBack">How far it gets lighter where there is more ink, L*.</param>
+    /// <param name="Steps">How much of the paper is left, 0 to 1, then L* a* b*; from full ink to paper.</param>
+    public sealed record Ramp(string Name, double Bend, double TurnsBack, IReadOnlyList<double[]> Steps);
 
     public sealed record Size(double Volume, double Error);
 

@@ -58,15 +58,13 @@ public static class ProfileVerbs
 
     public static Command Create()
     {
-        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Known, Condition, Light, InkLimit, Black, Matte, Answer.Json };
+        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Known, Condition, Light, InkLimit, Black, Matte, WorthFiles.Pdf, WorthFiles.Csv, Answer.Json };
         Light.AcceptOnlyFromAmong("daylight", "warm", "uv-free");
         Black.AcceptOnlyFromAmong("late", "usual", "early");
         make.SetAction(MakeAsync);
-        var verify = new Command("verify", "Judges a profile against a measured chart.") { Profile, Chart, Answer.Json };
-        verify.SetAction(async (line, cancel) => await line.GiveAsync(
-            await new VerifyProfile().RunAsync(new(line.GetRequiredValue(Profile), line.GetRequiredValue(Chart)), cancel),
-            WorthRecord.Of, Words));
-        return new("profile", "ICC profiles of printing conditions.") { make, verify };
+        var verify = new Command("verify", "Judges a profile against a measured chart.") { Profile, Chart, WorthFiles.Pdf, WorthFiles.Csv, Answer.Json };
+        verify.SetAction(VerifyAsync);
+        return new("profile", "ICC profiles of printing conditions.") { make, verify, WorthFiles.Worth(), Older() };
     }
 
     private static async Task<int> MakeAsync(ParseResult line, CancellationToken cancel)
@@ -78,13 +76,41 @@ public static class ProfileVerbs
                 InkLimit: line.GetValue(InkLimit), Black: line.GetValue(Black) switch { "late" => BlackStart.Late, "early" => BlackStart.Early, _ => BlackStart.Usual }), line.Progress(), cancel);
         if (outcome.Granted)
         {
-            // Whole under its name, or not at all.
-            var coming = output + ".coming";
-            await File.WriteAllBytesAsync(coming, outcome.Value.File, cancel);
-            File.Move(coming, output, overwrite: true);
+            await WorthFiles.WholeAsync(output, outcome.Value.File, cancel);
+            await WorthFiles.WriteAsync(line, Path.GetFileNameWithoutExtension(output), $"made of {Names(line.GetRequiredValue(Charts))}", WorthRecord.Of(outcome.Value.Worth), outcome.Value.File, cancel);
         }
 
         return await line.GiveAsync(outcome, done => WorthRecord.Of(done.Worth), done => Words(done.Worth));
+    }
+
+    private static string Names(string[] charts) => string.Join(", ", charts.Select(Path.GetFileName));
+
+    private static async Task<int> VerifyAsync(ParseResult line, CancellationToken cancel)
+    {
+        var (profile, chart) = (line.GetRequiredValue(Profile), line.GetRequiredValue(Chart));
+        var outcome = await new VerifyProfile().RunAsync(new(profile, chart), cancel);
+        if (outcome.Granted)
+        {
+            await WorthFiles.WriteAsync(line, Path.GetFileNameWithoutExtension(profile), $"judged on {Path.GetFileName(chart)}", WorthRecord.Of(outcome.Value), await File.ReadAllBytesAsync(profile, cancel), cancel);
+        }
+
+        return await line.GiveAsync(outcome, WorthRecord.Of, Words);
+    }
+
+    private static Command Older()
+    {
+        var older = new Command("older", "Writes a profile that was made here once more, as version 2 for programs that read no newer one.") { Profile, Out, Answer.Json };
+        older.SetAction(async (line, cancel) =>
+        {
+            var outcome = await new WriteOlderProfile().RunAsync(new(line.GetRequiredValue(Profile)), cancel);
+            if (outcome.Granted)
+            {
+                await WorthFiles.WholeAsync(line.GetRequiredValue(Out), outcome.Value.File, cancel);
+            }
+
+            return await line.GiveAsync(outcome, done => new { Bytes = done.File.Length }, done => $"Version 2, {done.File.Length / 1024} kB.");
+        });
+        return older;
     }
 
     private static ViewingLight? LightOf(string? word) => word switch
@@ -107,6 +133,7 @@ public static class ProfileVerbs
         [
             $"{worth.Verdict}. {worth.Advice}", .. worth.Better,
             .. rows.Where(r => r.Item2 is not null).Select(r => $"{r.Item1}: {Words(r.Item2!.Value)}"),
+            $"White L* {worth.White.L:0.0}, black L* {worth.Black.L:0.0}; the greys' steps bend by {Bends.Of([.. worth.Greys.Select(g => g.Printed.L)]):0.00} L* at most{(worth.Reverses ? " and turn back" : "")}",
             .. worth.Gamut is { } g ? (string[])[$"Gamut: {g.Volume:N0} cubic dE*ab, give or take {g.Error:N0}"] : [],
             $"Worst: {string.Join(", ", worth.Worst.Take(5).Select(w => $"{w.Id} {w.Error:0.0}"))}",
         ]);

@@ -5,10 +5,12 @@ namespace Goodsheet.Colour.Profiles;
 /// <summary>The colours of one kind on a chart, and how far a profile is off on them.</summary>
 /// <param name="Region">Which colours.</param>
 /// <param name="Errors">The errors of its patches.</param>
-public sealed record RegionErrors(ColourRegion Region, ErrorSummary Errors);
+/// <param name="Lean">Measured less foretold, L* a* b* on average: which way all of them lie beside what was foretold.</param>
+public sealed record RegionErrors(ColourRegion Region, ErrorSummary Errors, Colorimetry.Lab Lean);
 
 /// <summary>Kinds of colours that a keeper asks after. A patch may be of several, or of none.</summary>
-/// <remarks>The limits are common practice, no source.</remarks>
+/// <remarks>The limits are common practice, no source. Those of skin, foliage and sky lie around the patches of these names
+/// in the chart of ISO 17321-1 (values as carried by colour-science), which a test holds them to.</remarks>
 public enum ColourRegion
 {
     /// <summary>L* below 25, or within 12 of the darkest patch of a paper whose black is weak.</summary>
@@ -19,6 +21,12 @@ public enum ColourRegion
 
     /// <summary>L* 35 to 88, C*ab 10 to 42, hue 30 to 78 degrees: skin of all kinds.</summary>
     Skin,
+
+    /// <summary>L* 20 to 75, C*ab 15 to 50, hue 98 to 140 degrees: leaves and grass.</summary>
+    Foliage,
+
+    /// <summary>L* 35 to 90, C*ab 8 to 42, hue 230 to 278 degrees: clear and hazy sky.</summary>
+    Sky,
 
     /// <summary>C*ab 50 and more.</summary>
     Saturated,
@@ -37,6 +45,47 @@ public sealed record PatchError(
 /// <param name="Device">0 to 1: 1 is paper.</param>
 /// <param name="Printed">Absolute.</param>
 public sealed record GreyStep(double Device, Colorimetry.Lab Printed);
+
+/// <summary>One channel from bare paper to full ink, all others bare, as the profile foretells it.</summary>
+/// <param name="Channel">Which, from 0.</param>
+/// <param name="Steps">From full ink to paper, by how much of the paper is left: 0 to 1.</param>
+public sealed record InkRamp(int Channel, IReadOnlyList<GreyStep> Steps)
+{
+    private const double Seen = 0.5; // L*: what a ramp may turn back by before it shows
+
+    /// <summary>How far it turns back in lightness on its way, L*; 0 where it never does.</summary>
+    public double TurnsBack
+    {
+        get
+        {
+            var (least, most) = (0.0, Steps[^1].Printed.L);
+            foreach (var step in Steps.Reverse())
+            {
+                least = Math.Min(least, most - step.Printed.L);
+                most = Math.Min(most, step.Printed.L);
+            }
+
+            return -least;
+        }
+    }
+
+    /// <summary>Whether it turns back so far that it shows: more ink prints lighter.</summary>
+    public bool Reverses => TurnsBack > Seen;
+
+    /// <summary>The largest second difference of L*: how sharply its slope bends from step to step.</summary>
+    public double Bend => Bends.Of([.. Steps.Select(s => s.Printed.L)]);
+}
+
+/// <summary>How sharply a row of equal steps bends.</summary>
+public static class Bends
+{
+    /// <summary>The largest second difference; 0 for fewer than three steps.</summary>
+    public static double Of(IReadOnlyList<double> values)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        return values.Count < 3 ? 0 : Enumerable.Range(1, values.Count - 2).Max(i => Math.Abs(values[i + 1] - (2 * values[i]) + values[i - 1]));
+    }
+}
 
 /// <summary>How large a gamut is, and how sure that is.</summary>
 /// <param name="Volume">Cubic L*a*b*.</param>

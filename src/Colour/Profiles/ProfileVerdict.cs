@@ -41,6 +41,11 @@ internal static class ProfileVerdict
             better.Add("Lower the ink load of the media setting, or read the grey patches again.");
         }
 
+        foreach (var ramp in worth.Ramps.Where(r => r.Reverses))
+        {
+            better.Add($"{Ink(worth.Ramps.Count, ramp.Channel)} alone prints lighter by {ramp.TurnsBack:0.0} L* where there should be more of it: a lower ink load may hold more.");
+        }
+
         if (worth.Worst is [var worst, ..] && worst.Error > Math.Max(2, Alone * worth.Chart.P95.Value))
         {
             better.Add($"Read patch {worst.Id} again: it stands alone with {worst.Error:0.0} dE00.");
@@ -71,8 +76,12 @@ internal static class ProfileVerdict
 
     private static string Beside(ErrorSummary? noise) => noise is { } n ? $"; the same patch read twice differs by {n.Mean.Value:0.0}" : "";
 
+    private static string Ink(int channels, int channel) => ((string[])["Cyan", "Magenta", "Yellow", "Black"])[channel] + (channels == 4 ? "" : $" (the {((string[])["red", "green", "blue"])[channel]} number)");
+
     private static string Words(ColourRegion region) => region switch
     {
+        ColourRegion.Foliage => "Leaves and grass",
+        ColourRegion.Sky => "Skies",
         ColourRegion.Skin => "Skin colours",
         ColourRegion.Saturated => "Strong colours",
         _ => region.ToString(),

@@ -20,10 +20,12 @@ namespace Goodsheet.Colour.Profiles;
 /// <param name="White">The paper.</param>
 /// <param name="Black">The darkest colour of the ramp.</param>
 /// <param name="Errors">Every patch's error, in the order of the chart, for the histogram.</param>
+/// <param name="Ramps">Each channel alone; none for a printer of one channel, whose ramp is the grey one.</param>
 public sealed record ProfileWorth(
     ErrorSummary Chart, ErrorSummary? Foretold, ErrorSummary? Noise, ErrorSummary Interior, ErrorSummary Surface, ErrorSummary Neutral,
     IReadOnlyList<RegionErrors> Regions, GamutSize? Gamut, IReadOnlyList<PatchError> Worst, IReadOnlyList<GreyStep> Greys,
-    bool Reverses, Lab White, Lab Black, IReadOnlyList<double> Errors)
+    bool Reverses, Lab White, Lab Black, IReadOnlyList<double> Errors,
+    IReadOnlyList<InkRamp> Ramps)
 {
     private const int WorstShown = 20;
     private const int GreySteps = 64;
@@ -74,7 +76,8 @@ public sealed record ProfileWorth(
             greys.Zip(greys.Skip(1)).Any(pair => pair.Second.Printed.L < pair.First.Printed.L - Back),
             greys[^1].Printed,
             greys[0].Printed,
-            [.. patches.Select(p => p.Error)]);
+            [.. patches.Select(p => p.Error)],
+            InkRamps(printer));
     }
 
     private static List<PatchError> Patches(ProfilePrinter printer, MeasurementSet chart)
@@ -101,17 +104,37 @@ public sealed record ProfileWorth(
         return [.. Enum.GetValues<ColourRegion>()
             .Select(region => (region, inIt: patches.Where(p => IsIn(region, media.ToRelative(p.Measured), p.Measured.L, darkest)).ToList()))
             .Where(r => r.inIt.Count > 0)
-            .Select(r => new RegionErrors(r.region, Of(r.inIt)))];
+            .Select(r => new RegionErrors(r.region, Of(r.inIt), Lean(r.inIt)))];
     }
 
-    private static bool IsIn(ColourRegion region, Lab relative, double lightness, double darkest) => region switch
+    private static Lab Lean(List<PatchError> patches) => new(
+        patches.Average(p => p.Measured.L - p.Foretold.L), patches.Average(p => p.Measured.A - p.Foretold.A), patches.Average(p => p.Measured.B - p.Foretold.B));
+
+    internal static bool IsIn(ColourRegion region, Lab relative, double lightness, double darkest) => region switch
     {
         ColourRegion.Darks => lightness < 25 || lightness < darkest + 12,
         ColourRegion.Neutrals => relative.Chroma < 4,
-        ColourRegion.Skin => relative.L is > 35 and < 88 && relative.Chroma is > 10 and < 42
-            && Math.Atan2(relative.B, relative.A) * 180 / Math.PI is > 30 and < 78,
+        ColourRegion.Skin => relative.L is > 35 and < 88 && relative.Chroma is > 10 and < 42 && Hue(relative) is > 30 and < 78,
+        ColourRegion.Foliage => relative.L is > 20 and < 75 && relative.Chroma is > 15 and < 50 && Hue(relative) is > 98 and < 140,
+        ColourRegion.Sky => relative.L is > 35 and < 90 && relative.Chroma is > 8 and < 42 && Hue(relative) is > 230 and < 278,
         _ => relative.Chroma >= 50,
     };
+
+    // Degrees, 0 to 360.
+    private static double Hue(Lab colour) => (360 + (Math.Atan2(colour.B, colour.A) * 180 / Math.PI)) % 360;
+
+    private static List<InkRamp> InkRamps(ProfilePrinter printer)
+    {
+        var n = printer.Channels;
+        var lab = new double[3 * (GreySteps + 1)];
+        return [.. Enumerable.Range(0, n == 1 ? 0 : n).Select(channel =>
+        {
+            // A level is how much of the paper is left: the device value itself, but for inks.
+            printer.Predict(
+                [.. Enumerable.Range(0, GreySteps + 1).SelectMany(i => Enumerable.Range(0, n).Select(c => (c == channel ? (double)i / GreySteps : 1) is var left && n == 4 ? 1 - left : left))], lab);
+            return new InkRamp(channel, [.. Enumerable.Range(0, GreySteps + 1).Select(i => new GreyStep((double)i / GreySteps, new(lab[3 * i], lab[(3 * i) + 1], lab[(3 * i) + 2])))]);
+        })];
+    }
 
     private static List<GreyStep> GreyRamp(ProfilePrinter printer) =>
     [

@@ -25,20 +25,23 @@ public static class ProfileEndpoints
         app.MapGet("/profiles/{number:int}/worth.csv", CsvAsync);
         app.MapGet("/profiles/{number:int}/worth.pdf", PdfAsync);
         app.MapGet("/profiles/{number:int}/solid.json", SolidAsync);
+        app.MapGet("/profiles/{number:int}/gamut.csv", GamutCsvAsync);
+        app.MapGet("/profiles/{number:int}/older.icc", OlderAsync);
         app.MapGet("/orders/{order:int}/{line:int}/print.tif", PrintAsync);
     }
 
     private static async Task<RedirectHttpResult> MakeAsync(
-        int number, bool? earlier, bool? warm, HttpRequest request, WorkDesk desk, ShowProfiles show, Visitor visitor, CancellationToken cancel)
+        int number, HttpRequest request, WorkDesk desk, ShowProfiles show, Visitor visitor, CancellationToken cancel)
     {
         // Most of the page's forms have no fields, and the framework's own binding refuses an empty form.
         var form = request.HasFormContentType ? await request.ReadFormAsync(cancel) : FormCollection.Empty;
         int? ink = int.TryParse(form["ink"], NumberStyles.None, CultureInfo.InvariantCulture, out var most) ? most : null;
         BlackStart? black = Enum.TryParse<BlackStart>(form["black"], out var start) && Enum.IsDefined(start) ? start : null;
-        var others = earlier is true ? (await show.ReadingAsync(number, cancel))?.Earlier ?? [] : [];
+        var others = form["earlier"] == "true" ? (await show.ReadingAsync(number, cancel))?.Earlier ?? [] : [];
         var about = others.Count == 0 ? $"Profile from reading {number}" : $"Profile from readings {string.Join(' ', others)} {number}";
         about += MakeRoomProfile.InkWords(ink, black ?? BlackStart.Usual);
-        about += warm is true ? $" for a {MakeRoomProfile.WarmLamp}" : "";
+        about += form["tables"] == "fine" ? $" with {MakeRoomProfile.FineTables}" : "";
+        about += form["light"] == "warm" ? $" for a {MakeRoomProfile.WarmLamp}" : "";
         return TypedResults.LocalRedirect($"/work/{await desk.AskAsync<MakeRoomProfile>(about, visitor.Name, cancel)}?then=/readings/{number}");
     }
 
@@ -62,13 +65,22 @@ public static class ProfileEndpoints
 
     private static async Task<Results<FileContentHttpResult, NotFound>> CsvAsync(int number, ShowProfiles show, CancellationToken cancel) =>
         await show.OneAsync(number, cancel) is { } line && ShowProfiles.WorthOf(line.Profile) is { } worth
-            ? TypedResults.File(Encoding.UTF8.GetBytes(worth.ToCsv()), "text/csv", $"profile-{number}.csv") : TypedResults.NotFound();
+            ? TypedResults.File(Encoding.UTF8.GetBytes(WorthCsv.Of(worth)), "text/csv", $"profile-{number}.csv") : TypedResults.NotFound();
 
     private static async Task<Results<FileContentHttpResult, NotFound>> PdfAsync(int number, WorthDocument document, CancellationToken cancel) =>
         await document.RunAsync(number, cancel) is { Granted: true } drawn ? TypedResults.File(drawn.Value.Pdf, "application/pdf", drawn.Value.FileName) : TypedResults.NotFound();
 
     private static async Task<Results<JsonHttpResult<IReadOnlyList<double[]>>, NotFound>> SolidAsync(int number, ShowGamut show, CancellationToken cancel) =>
         await show.RunAsync(number, cancel) is { } shape ? TypedResults.Json(shape.Triangles) : TypedResults.NotFound();
+
+    private static async Task<Results<FileContentHttpResult, NotFound>> GamutCsvAsync(int number, ShowGamut show, CancellationToken cancel) =>
+        await show.RunAsync(number, cancel) is { } shape
+            ? TypedResults.File(Encoding.UTF8.GetBytes(WorthCsv.Of(shape)), "text/csv", $"profile-{number}-gamut.csv") : TypedResults.NotFound();
+
+    private static async Task<Results<FileContentHttpResult, NotFound<string>>> OlderAsync(int number, TakeOlderProfile take, CancellationToken cancel) =>
+        await take.RunAsync(number, cancel) is { Granted: true } taken
+            ? TypedResults.File(taken.Value.File, "application/vnd.iccprofile", taken.Value.Name)
+            : TypedResults.NotFound("There is no file for older programs of this profile.");
 
     private static async Task<Results<PhysicalFileHttpResult, NotFound>> PrintAsync(
         int order, int line, ShowOrders show, FileShelf files, CancellationToken cancel) =>

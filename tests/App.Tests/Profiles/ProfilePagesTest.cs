@@ -1,11 +1,15 @@
 using System.Text;
+using System.Text.Json;
+using System.Text.Json.Nodes;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Time.Testing;
 using Goodsheet.App.Files;
 using Goodsheet.App.Profiles;
 using Goodsheet.Colour.Charts;
+using Goodsheet.Colour.Icc;
 using Goodsheet.Colour.Measurement;
 using Goodsheet.Colour.Printer;
+using Goodsheet.Colour.Profiles;
 using Goodsheet.Room.People;
 using Goodsheet.Room.Profiles;
 
@@ -53,12 +57,30 @@ public sealed class ProfilePagesTest : IAsyncLifetime
         var worth = ShowProfiles.WorthOf(line.Profile)!;
         Assert.Null(worth.Foretold);
         Assert.Equal(worth.Chart, (await new JudgeProfile(room.Store, files).RunAsync(new(number, reading), Cancel)).Value!.Chart);
-        Assert.Contains("dE00 mean p95 worst,\"The chart\",", worth.ToCsv(), StringComparison.Ordinal);
-        Assert.InRange((await new WorthDocument(room.Store).RunAsync(number, Cancel)).Value!.Pages, 1, 2);
+        Assert.Contains("dE00 mean p95 worst,\"The chart\",", WorthCsv.Of(worth), StringComparison.Ordinal);
+        Assert.InRange((await new WorthDocument(room.Store, files).RunAsync(number, Cancel)).Value!.Pages, 2, 3);
+
+        Assert.Contains("L* a* b* of Red number (cyan),\"0.5\",", WorthCsv.Of(worth), StringComparison.Ordinal);
+        Assert.Contains("measured less foretold L* a* b*,\"Neutrals\",", WorthCsv.Of(worth), StringComparison.Ordinal);
+        Assert.Equal(worth.Bend(), Bends.Of([.. worth.Greys.Select(g => g[1])]));
+
+        // As it was stored before inks and leanings were told: the page still shows it.
+        var before = JsonNode.Parse(line.Profile.Worth!)!.AsObject();
+        before.Remove("Ramps");
+        before["Regions"]!.AsArray().ToList().ForEach(r => r!.AsObject().Remove("Lean"));
+        var old = JsonSerializer.Deserialize<WorthRecord>(before.ToJsonString())!;
+        Assert.Empty(old.Leans());
+        Assert.Equal(worth.Rows(), old.Rows());
+
+        var older = (await new TakeOlderProfile(room.Store, files).RunAsync(number, Cancel)).Value!;
+        Assert.EndsWith("-1-older.icc", older.Name, StringComparison.Ordinal);
+        Assert.Equal(2, IccProfile.Read(older.File).Profile!.Header.Major);
+        Assert.IsType<DecideProfile.NoSuchProfile>((await new TakeOlderProfile(room.Store, files).RunAsync(99, Cancel)).Refusal);
 
         var shape = (await new ShowGamut(room.Store, files).RunAsync(number, Cancel))!;
         Assert.All(shape.Slices, s => Assert.NotEmpty(s.Pieces));
         Assert.All(shape.Triangles, t => Assert.Equal(12, t.Length));
+        Assert.Equal(1 + shape.Slices.Sum(s => s.Pieces.Count) + (3 * shape.Triangles.Count), WorthCsv.Of(shape).Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Length);
 
         var compared = (await new CompareProfiles(room.Store, files).RunAsync(new(number, number), Cancel)).Value!;
         Assert.Equal((compared.First, 0.0), (compared.Shared, compared.Max));

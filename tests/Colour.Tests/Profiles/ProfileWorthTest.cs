@@ -75,6 +75,46 @@ public class ProfileWorthTest
         Assert.NotEmpty(worth.Better);
     }
 
+    /// <summary>The patches of ISO 17321-1 that are named after skin, sky and leaves, as carried by colour-science.</summary>
+    [Fact]
+    public void Skin_leaves_and_sky_are_what_a_published_chart_calls_so_and_nothing_else_of_it()
+    {
+        var rows = Published.Rows("iso17321-1-patches.csv").ToArray();
+        var labs = Enumerable.Range(1, 24).Select(p => TristimulusWeights.D50.ToLab(new(rows[0][0], 10, [.. rows.Select(r => r[p])]))).ToArray();
+        int[] Those(ColourRegion region) => [.. Enumerable.Range(0, 24).Where(i => ProfileWorth.IsIn(region, labs[i], labs[i].L, 0))];
+        Assert.Equal([0, 1], Those(ColourRegion.Skin));
+        Assert.Equal([2], Those(ColourRegion.Sky));
+        Assert.Equal([3], Those(ColourRegion.Foliage));
+    }
+
+    [Fact]
+    public void Tells_which_way_colours_lie_beside_what_was_foretold()
+    {
+        // Everything printed lighter by 1 and redder by 2 than the profile says.
+        var worth = ProfileWorth.Judge(Profile.Value, Chart(lab => lab with { L = lab.L + 1, A = lab.A + 2 }));
+        var known = ProfileWorth.Judge(Profile.Value, Chart());
+        foreach (var (moved, still) in worth.Regions.Join(known.Regions, r => r.Region, r => r.Region, (m, s) => (m, s)).Where(p => p.m.Errors.Count == p.s.Errors.Count))
+        {
+            Assert.InRange(moved.Lean.L - still.Lean.L, 1 - TableError, 1 + TableError);
+            Assert.InRange(moved.Lean.A - still.Lean.A, 2 - TableError, 2 + TableError);
+        }
+    }
+
+    [Fact]
+    public void Each_ink_alone_gets_darker_with_more_of_it_and_one_that_turns_back_is_named()
+    {
+        var worth = ProfileWorth.Judge(Profile.Value, Chart());
+        Assert.Equal([0, 1, 2], worth.Ramps.Select(r => r.Channel));
+        Assert.All(worth.Ramps, r => Assert.False(r.Reverses));
+        Assert.All(worth.Ramps, r => Assert.InRange(r.Bend, 0, 3)); // L* a step of 1/64, on an invented printer's steep shadows
+        Assert.All(worth.Ramps, r => Assert.Equal(worth.White, r.Steps[^1].Printed));
+
+        InkRamp back = new(1, [.. Enumerable.Range(0, 5).Select(i => new GreyStep(i / 4.0, new(((double[])[42, 41, 40, 60, 95])[i], 0, 0)))]);
+        Assert.Equal(2, back.TurnsBack, 1e-12); // darkest at the middle, 2 lighter at full ink: worked by hand
+        Assert.Equal(21, back.Bend, 1e-12); // 60 - 2 x 40 + 41; the next, 95 - 2 x 60 + 40, is 15: worked by hand
+        Assert.Contains((worth with { Ramps = [back] }).Better, b => b.Contains("prints lighter by 2.0 L*", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Refuses_a_chart_of_another_kind() =>
         Assert.Throws<ArgumentException>(() => ProfileWorth.Judge(Profile.Value, Chart() with { Channels = 4, Space = DeviceSpace.Cmyk }));
