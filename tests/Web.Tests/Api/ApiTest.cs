@@ -138,17 +138,17 @@ public class ApiTest
         Assert.Equal(HttpStatusCode.OK, (await browser.GetAsync("/orders", Cancel)).StatusCode);
     }
 
-    private static async Task<ServedRoom> OpenAsync()
+    internal static async Task<ServedRoom> OpenAsync()
     {
         var served = await ServedRoom.OpenAsync();
         await served.Room.FurnishedAsync();
         return served;
     }
 
-    private static async Task<string> KeyAsync(ServedRoom served, string name) =>
+    internal static async Task<string> KeyAsync(ServedRoom served, string name) =>
         (await served.Use<IssueKey>().RunAsync(new(new("Mira"), name), Cancel)).Value!.Key;
 
-    private static HttpClient Program(ServedRoom served, string key, bool fromElsewhere = false)
+    internal static HttpClient Program(ServedRoom served, string key, bool fromElsewhere = false)
     {
         var http = new HttpClient { BaseAddress = served.Address };
         if (key.Length > 0)
@@ -164,7 +164,7 @@ public class ApiTest
         return http;
     }
 
-    private static async Task<string> PictureAsync(HttpClient http)
+    internal static async Task<string> PictureAsync(HttpClient http)
     {
         using var answer = await http.PostAsync("/api/pictures", new ByteArrayContent(Picture()), Cancel);
         return (await answer.Content.ReadFromJsonAsync<KeptPicture>(Cancel))!.Picture;
