@@ -14,6 +14,9 @@ public sealed class MutatedOrderTest
 {
     private static readonly int Rounds = Environment.GetEnvironmentVariable("GOODSHEET_SLOW") == "1" ? 100_000 : 2_000;
 
+    // To take an order takes its time: so many name a picture that is here, all others are read as far and then refused.
+    private const int WithPictureEvery = 25;
+
     private static readonly string[] Words =
         ["null", "true", "{}", "[]", "[null]", "\"", ":", ",", "}", "]", "1e309", "-1", "1e-320", "99999999999999999999", "\\u0000", "\\ud800", "\"2026-02-30\"", "\"\"", "//", "\uFEFF", "\"wrap\"", "[[[[[[[["];
 
@@ -42,7 +45,7 @@ public sealed class MutatedOrderTest
                 http = From(served.Address, key, round / (GoodsheetWeb.ApiCallsAMinute / 2));
             }
 
-            var text = Changed(whole, random);
+            var text = Changed(round % WithPictureEvery == 0 ? whole : whole.Replace(picture, new string('0', picture.Length), StringComparison.Ordinal), random);
             using var request = new HttpRequestMessage(HttpMethod.Post, "/api/orders") { Content = new StringContent(text, new UTF8Encoding(false, false), new MediaTypeHeaderValue("application/json")) };
             request.Headers.Add("Idempotency-Key", $"mutant-{round}");
             using var answer = await http!.SendAsync(request, Cancel);
