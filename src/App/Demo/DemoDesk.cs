@@ -24,11 +24,24 @@ internal sealed class DemoDesk(DemoHand hand, IReadOnlyList<DemoPictures.Picture
     /// <param name="cancel">Stops it.</param>
     public async Task<int> OrderAsync(DemoItem item, DateTimeOffset promised, int copies, int? picture, CancellationToken cancel)
     {
-        var (width, height, border) = SizeOn(item.Format);
-        var what = pictures[picture ?? hand.Random.Next(Saleable)];
+        var what = picture ?? hand.Random.Next(Saleable);
+        return await OrderAsync(item, SizeOn(item.Format), promised, copies, what, cancel);
+    }
+
+    /// <param name="item">On which paper.</param>
+    /// <param name="size">In mm, with the border on each side.</param>
+    /// <param name="promised">When it is promised.</param>
+    /// <param name="copies">How many.</param>
+    /// <param name="picture">Which picture.</param>
+    /// <param name="cancel">Stops it.</param>
+    public async Task<int> OrderAsync(
+        DemoItem item, (decimal Width, decimal Height, decimal Border) size, DateTimeOffset promised, int copies, int picture, CancellationToken cancel)
+    {
+        var what = pictures[picture];
         var done = DemoHand.Must(await hand.The<TakeOrder>().RunAsync(
             new(hand.Command(), hand.Anybody(), DemoCast.Clients[hand.Random.Next(DemoCast.Clients.Count)], promised, what.Hash, what.File, what.Title,
-                Length.FromMillimetres(width), Length.FromMillimetres(height), Length.FromMillimetres(border), item.Code.Paper, copies, Length.FromMillimetres(width)), cancel));
+                Length.FromMillimetres(size.Width), Length.FromMillimetres(size.Height), Length.FromMillimetres(size.Border), item.Code.Paper, copies,
+                Length.FromMillimetres(size.Width)), cancel));
         return done.Order;
     }
 

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Layout;
 using Goodsheet.App.Orders;
 using Goodsheet.App.Printers;
 using Goodsheet.App.Runs;
@@ -13,6 +14,8 @@ internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
 {
     public async Task BeginAsync(DateTimeOffset now, DateOnly today, CancellationToken cancel)
     {
+        var layout = new DemoLayout(hand, desk);
+        await layout.SayAsync(cancel);
         await ShelfAsync(today, cancel);
         await StandingsAsync(cancel);
         hand.Clock.Set(now.AddHours(-2));
@@ -22,10 +25,14 @@ internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
         var printing = await desk.OrderAsync(matte, Full(now.AddHours(1.5)), 3, 0, cancel);
         var next = await desk.OrderAsync(pearl, Full(now.AddHours(4)), 2, 2, cancel);
         var ready = await desk.OrderAsync(smooth, Noon(1), 1, 1, cancel);
-        await desk.OrderAsync(Item("Nobody Baryta 315", "A2"), Noon(2), 2, 3, cancel);
+        var large = await desk.OrderAsync(Item("Nobody Baryta 315", "A2"), Noon(2), 2, 3, cancel);
         await desk.OrderAsync(Item("Figment Canvas 380", "roll 610"), Noon(4), 1, 0, cancel);
         await desk.OrderAsync(Item("Teapot Matte 230", "A4"), Noon(3), 6, 5, cancel);
-        var last = await desk.OrderAsync(smooth, Noon(5), 1, 4, cancel);
+        await desk.OrderAsync(smooth, Noon(5), 1, 4, cancel);
+        var roll = Item("Unicorn Smooth 310", "roll 610");
+        var laid = await layout.OrdersAsync(roll, Noon(2), Noon(9), cancel);
+        var last = laid + 2;
+        DemoHand.Must(await hand.The<SayHowLaid>().RunAsync(new(new(DemoCast.Keeper), large, 1, MayTurn: true, GoesAlong: false, StripFirst: true), cancel));
         DateTimeOffset Noon(int days) => hand.Clock.At(today.AddDays(days), 12);
         foreach (var order in (int[])[printing, next, ready])
         {
@@ -41,6 +48,7 @@ internal sealed class DemoToday(DemoHand hand, DemoDesk desk)
         await LoadAsync(cancel);
         var run = await PlanAsync(printing, matte, cancel);
         await PlanAsync(next, pearl, cancel);
+        await PlanAsync(laid, roll, cancel);
         hand.Clock.Set(now.AddMinutes(-20));
         DemoHand.Must(await hand.The<StartRun>().RunAsync(new(hand.Command(), new(DemoCast.Keeper), run, BlackIsIn: true), cancel));
     }

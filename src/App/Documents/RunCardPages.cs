@@ -1,6 +1,7 @@
 using System.Globalization;
 using PdfSharp.Pdf;
 using Goodsheet.App.Runs;
+using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Runs;
 
@@ -143,6 +144,11 @@ internal sealed class RunCardPages
         if (card.WaitsForADecision)
         {
             flow.Note("Stopped here.", $"{string.Join(" ", card.Halts.Select(h => h.Why.Message))} Do not draw paper before somebody has decided, on the run’s page.", hatched: true);
+        }
+
+        foreach (var strip in card.Strips)
+        {
+            flow.Note("Test strip first.", $"{strip.Of.Title}, order {strip.Of.Order}: {strip.Says}.", hatched: strip.Of.Wait is not StripWait.Nothing);
         }
 
         foreach (var caution in card.Cautions)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Runs;
 
@@ -12,9 +13,11 @@ public sealed record DayShown(
     /// <param name="Began">It is printing: nothing moves it.</param>
     /// <param name="Run">The run's number; none for an order that is on no run yet.</param>
     /// <param name="ChangeAt">When black or paper is changed for it; none if nothing is.</param>
+    /// <param name="Strip">The print of which it is a test strip; none for a run or an order.</param>
+    /// <param name="WaitsForStrip">It begins when its test strip was looked at.</param>
     public sealed record Slot(
         string Key, int? Run, string Paper, int Prints, bool Began, DateTimeOffset? ChangeAt, string Change, DateTimeOffset Begins, DateTimeOffset Ends, DateTimeOffset Dry,
-        DateTimeOffset? Promised, double LateMinutes);
+        DateTimeOffset? Promised, double LateMinutes, AwaitedStrip? Strip = null, bool WaitsForStrip = false);
 
     public sealed record Lane(string Printer, string With, IReadOnlyList<Slot> Slots);
 
@@ -29,7 +32,8 @@ public sealed record DayShown(
                 var run = day.Work.Runs[s.Run];
                 return new Slot(
                     run.Key, day.Runs[s.Run]?.Number, day.PaperName(run.Paper), run.DryPlaces, false, s.Begins > s.ChangeAt ? day.At(s.ChangeAt) : null, Change(s, run),
-                    day.At(s.Begins), day.At(s.Ends), day.At(s.Dry), double.IsFinite(run.Due) ? day.At(run.Due) : null, s.Late);
+                    day.At(s.Begins), day.At(s.Ends), day.At(s.Dry), double.IsFinite(run.Due) ? day.At(run.Due) : null, s.Late,
+                    day.Strips.GetValueOrDefault(s.Run), run.After.Count > 0);
             });
             var black = HandlingAdvice.BlackWords(day.Work.Printers[lane].Black);
             return new Lane(printer.Name, black == HandlingAdvice.BlackWords(BlackInk.Dye) ? "dye, one black" : $"{black} in", [.. begun, .. planned]);
@@ -58,13 +62,14 @@ public sealed record DayShown(
 
     private static string Words(RoomDay day, DayPlan plan, PlanReason reason)
     {
-        var key = day.Work.Runs[reason.Slot.Run].Key;
+        var key = Called(reason.Slot.Run);
         switch (reason)
         {
             case BlackChangeReason black:
                 var costs = $"{Sentence(HandlingAdvice.BlackWords(day.Work.Runs[black.Slot.Run].Black))} goes in at {Time(black.Slot.ChangeAt)}: this black change costs {Millilitres(black.Slot.BlackMl)} and {Minutes(black.Slot.BlackMinutes)} and serves {Count(black.Serves, "run")}.";
                 return black.Else switch
                 {
+                    null when black.CannotWait => $"{costs} It cannot wait: what comes after it waits for a test strip on this paper.",
                     null => $"{costs} Nothing with the other black is left to print after it.",
                     { LateRuns: > 0 } other => $"{costs} It saves {Count(other.LateRuns, "late job")}: waiting with it would make {(other.LateRuns == 1 ? "one" : $"{other.LateRuns}")} more late.",
                     { LateMinutes: > 1 } other => $"{costs} Waiting with it would cost {Minutes(other.LateMinutes)} of lateness.",
@@ -72,7 +77,9 @@ public sealed record DayShown(
                     _ => $"{costs} Waiting with it would bring nothing.",
                 };
             case SamePaperReason same:
-                return $"{Sentence(key)} follows {day.Work.Runs[same.Before.Run].Key} on {plan.Work.Printers[same.Slot.Printer].Name}: both are {day.PaperName(day.Work.Runs[same.Slot.Run].Paper)}, which saves {Minutes(same.MinutesSaved)} of changing paper.";
+                return $"{Sentence(key)} follows {Called(same.Before.Run)} on {plan.Work.Printers[same.Slot.Printer].Name}: both are {day.PaperName(day.Work.Runs[same.Slot.Run].Paper)}, which saves {Minutes(same.MinutesSaved)} of changing paper.";
+            case StripReason strip:
+                return $"{Sentence(key)} begins when its test strip, printed until {Time(strip.Strip.Ends)}, has been looked at.";
             case LateReason late:
                 return late.LateIfFirst > 0
                     ? $"{Sentence(key)} will be {Minutes(late.Slot.Late)} late, and {Minutes(late.LateIfFirst)} late even as the next on {plan.Work.Printers[late.Slot.Printer].Name}: tell the client, or take another printer or paper."
@@ -80,6 +87,8 @@ public sealed record DayShown(
             default:
                 throw new ArgumentOutOfRangeException(nameof(reason));
         }
+
+        string Called(int at) => day.Runs[at] is { } run ? $"run {run.Number}" : day.Strips.ContainsKey(at) ? $"the {day.Work.Runs[at].Key}" : day.Work.Runs[at].Key;
 
         string Time(double minute) => TimeZoneInfo.ConvertTime(day.At(minute), day.Zone).ToString("HH:mm", CultureInfo.CurrentCulture);
     }

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Orders;
 using Goodsheet.App.Storage;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
@@ -38,10 +39,14 @@ internal sealed class RoomDay
     /// <summary>The runs behind the work, place by place; null where an order is on no run yet.</summary>
     public required IReadOnlyList<Run?> Runs { get; init; }
 
+    /// <summary>The prints whose test strips are work of the day, by the strip's place in the work.</summary>
+    public required IReadOnlyDictionary<int, AwaitedStrip> Strips { get; init; }
+
     /// <summary>The order at hand, by printer, as places in the work.</summary>
     public required IReadOnlyList<IReadOnlyList<int>> Present { get; init; }
 
-    public DateTimeOffset At(double minute) => Now.AddMinutes(minute);
+    /// <remarks>To the second: minutes are counted with fractions, and noon is not a hair before noon.</remarks>
+    public DateTimeOffset At(double minute) => Now.AddSeconds(Math.Round(60 * minute));
 
     public string PaperName(string code) => papers[new(code)].Name;
 
@@ -74,7 +79,7 @@ internal sealed class RoomDay
         var papers = await db.Papers.AsNoTracking().ToDictionaryAsync(p => p.Code, cancel);
         var lots = await db.Lots.AsNoTracking().ToDictionaryAsync(l => l.Code, l => l.Paper, cancel);
 
-        var helper = new RoomDay(papers, settings) { Now = now, Zone = zone, Room = room, Work = null!, Begun = [], Printers = printers, Runs = [], Present = [] };
+        var helper = new RoomDay(papers, settings) { Now = now, Zone = zone, Room = room, Work = null!, Begun = [], Printers = printers, Runs = [], Strips = new Dictionary<int, AwaitedStrip>(), Present = [] };
         var begun = runs.Where(r => r.State is RunState.Printing && printers.Exists(p => p.Code == r.Printer)).Select(r =>
         {
             var on = printers.Single(p => p.Code == r.Printer);
@@ -85,22 +90,22 @@ internal sealed class RoomDay
 
         var work = new List<RunToPlan>();
         var behind = new List<Run?>();
+        var strips = new Dictionary<int, AwaitedStrip>();
+        var last = await TestStripsOf.LastAsync(db, [.. prints.Select(p => p.Line).Concat(waiting.Select(w => w.Line)).Where(l => l.StripFirst)], cancel);
         foreach (var run in runs.Where(r => r.State is RunState.Planned && printers.Exists(p => p.Code == r.Printer)))
         {
             var its = prints.Where(p => p.Run == run.Number).ToList();
             var due = its.Count == 0 ? DateTimeOffset.MaxValue : its.Min(p => p.Promised);
-            work.Add(helper.ToPlan(
-                $"{run.Number}", papers[run.Paper], run.Black, its.Select(p => (p.Line, p.Copies)).ToList(), due, promise, p => p.Code == run.Printer));
-            behind.Add(run);
+            Add(helper.ToPlan(
+                $"{run.Number}", papers[run.Paper], run.Black, its.Select(p => (p.Line, p.Copies)).ToList(), due, promise, p => p.Code == run.Printer), run, its.Select(p => p.Line));
         }
 
         foreach (var line in waiting.Where(w => able.Exists(c => c.Paper == w.Line.Paper && printers.Exists(p => p.Code == c.Printer))))
         {
             var conditions = able.Where(c => c.Paper == line.Line.Paper).ToList();
-            work.Add(helper.ToPlan(
+            Add(helper.ToPlan(
                 $"order {line.Line.Order}{(line.Line.Line > 1 ? $", print {line.Line.Line}" : "")}", papers[line.Line.Paper], conditions[0].Black,
-                [(line.Line, line.Line.ToPrint)], line.Promised, promise, p => conditions.Exists(c => c.Printer == p.Code)));
-            behind.Add(null);
+                [(line.Line, line.Line.ToPrint)], line.Promised, promise, p => conditions.Exists(c => c.Printer == p.Code)), null, [line.Line]);
         }
 
         var days = printers.Select(p => new PrinterDay(
@@ -119,9 +124,53 @@ internal sealed class RoomDay
             Begun = begun,
             Printers = printers,
             Runs = behind,
+            Strips = strips,
             Present = [.. printers.Select(p => behind.Select((r, i) => (r, i)).Where(x => x.r?.Printer == p.Code).OrderBy(x => x.r!.PlannedAt).ThenBy(x => x.r!.Number).Select(x => x.i).ToArray())],
         };
+
+        // A print that wants its test strip looked at first: the strips come before it, as work of their own.
+        void Add(RunToPlan run, Run? of, IEnumerable<PrintLine> lines)
+        {
+            var (after, ready) = (new List<int>(), run.Ready);
+            foreach (var line in lines)
+            {
+                var strip = last.GetValueOrDefault((line.Order, line.Line));
+                var awaited = AwaitedStrip.Of(line, strip);
+                if (awaited.Wait is StripWait.ToMake or StripWait.ToPrint)
+                {
+                    after.Add(work.Count);
+                    strips[work.Count] = awaited;
+                    work.Add(helper.Strip(run, papers[line.Paper], line, awaited.Wait is StripWait.ToPrint ? strip : null));
+                    behind.Add(null);
+                }
+                else if (awaited.Wait is StripWait.ToJudge)
+                {
+                    ready = Math.Max(ready, (strip!.PrintedAt!.Value.AddMinutes(settings.MinutesPerStrip) - now).TotalMinutes);
+                }
+            }
+
+            work.Add(run with { Ready = ready, After = after, AfterMinutes = settings.MinutesPerStrip });
+            behind.Add(of);
+        }
     }
+
+    /// <summary>The test strip of a print, on a printer that can print it: paper and black are the print's, and it dries while it is waited for.</summary>
+    private RunToPlan Strip(RunToPlan whole, Paper paper, PrintLine line, TestStrip? made)
+    {
+        var (width, height) = (made?.Width ?? TestStrip.UsualWidth, made?.Height ?? TestStrip.UsualHeight);
+        var area = (double)width.Micrometres * height.Micrometres / SquareMicrometresPerSquareMetre;
+        return whole with
+        {
+            Key = $"strip of order {line.Order}{(line.Line > 1 ? $", print {line.Line}" : "")}",
+            Feed = paper.Feed,
+            MinutesOn = [.. Printers.Select((p, i) => whole.MinutesOn[i] is null ? (double?)null : Printing(p, area) + settings.MinutesPerLoad)],
+            Due = double.PositiveInfinity,
+            DryMinutes = 0,
+            DryPlaces = 0,
+        };
+    }
+
+    private static double Printing(Printer printer, double squareMetres) => 60 * squareMetres / Math.Max(printer.SquareMetresPerHour, 0.01);
 
     private RunToPlan ToPlan(
         string key, Paper paper, BlackInk black, IReadOnlyList<(PrintLine Line, int Copies)> prints, DateTimeOffset due,
@@ -138,7 +187,7 @@ internal sealed class RoomDay
         var area = all.Sum(p => p.Copies * (double)p.Line.FullWidth.Micrometres * p.Line.FullHeight.Micrometres) / SquareMicrometresPerSquareMetre;
         var copies = all.Sum(p => p.Copies);
         var loads = paper.Feed switch { Feed.OneByOne => copies, Feed.TwoOrThree => (copies + 1) / 2, _ => ((copies - 1) / StackLoad) + 1 };
-        return (60 * area / Math.Max(printer.SquareMetresPerHour, 0.01)) + (loads * settings.MinutesPerLoad);
+        return Printing(printer, area) + (loads * settings.MinutesPerLoad);
     }
 
     private List<(double From, double To)> Hours()

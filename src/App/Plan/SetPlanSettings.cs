@@ -12,7 +12,7 @@ public sealed class SetPlanSettings(RoomStore room)
     {
         var r = request;
         if (r.People is < 1 or > 50 || r.DryPlaces is < 0 or > 1_000 || r.WorkingDays is < 1 or > 127
-            || new[] { r.MinutesPerPaperChange, r.MinutesPerLoad, r.MinutesPerHourLate, r.MinutesPerMl, r.MinutesWorthMoving }.Any(m => m is not (>= 0 and <= 10_000)))
+            || new[] { r.MinutesPerPaperChange, r.MinutesPerLoad, r.MinutesPerHourLate, r.MinutesPerMl, r.MinutesWorthMoving, r.MinutesPerStrip }.Any(m => m is not (>= 0 and <= 10_000)))
         {
             return new CannotBe();
         }
@@ -25,6 +25,7 @@ public sealed class SetPlanSettings(RoomStore room)
         (settings.People, settings.DryPlaces, settings.WorkingDays) = (r.People, r.DryPlaces, r.WorkingDays);
         (settings.MinutesPerPaperChange, settings.MinutesPerLoad, settings.MinutesWorthMoving) = (r.MinutesPerPaperChange, r.MinutesPerLoad, r.MinutesWorthMoving);
         (settings.MinutesPerHourLate, settings.MinutesPerMl) = (r.MinutesPerHourLate, r.MinutesPerMl);
+        settings.MinutesPerStrip = r.MinutesPerStrip;
         return new Done();
     }, cancel);
 
@@ -35,7 +36,7 @@ public sealed class SetPlanSettings(RoomStore room)
     }
 
     public sealed record Request(
-        int People, int DryPlaces, int WorkingDays, double MinutesPerPaperChange, double MinutesPerLoad, double MinutesPerHourLate, double MinutesPerMl, double MinutesWorthMoving);
+        int People, int DryPlaces, int WorkingDays, double MinutesPerPaperChange, double MinutesPerLoad, double MinutesPerHourLate, double MinutesPerMl, double MinutesWorthMoving, double MinutesPerStrip);
 
     public sealed record Done;
 

@@ -12,7 +12,8 @@ public sealed class TryPromise(RoomStore room, TimeProvider clock)
         await using var db = room.Open();
         var now = clock.GetUtcNow();
         var day = await RoomDay.ReadAsync(db, now, null, cancel);
-        if (day.Work.Runs.All(r => r.Key != request.Key))
+        var asking = day.Work.Runs.ToList().FindIndex(r => r.Key == request.Key);
+        if (asking < 0 || day.Strips.ContainsKey(asking)) // a strip is promised to nobody
         {
             return new NothingSoCalled(request.Key);
         }

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Goodsheet.App.Orders;
 using Goodsheet.App.Storage;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
@@ -13,7 +14,8 @@ namespace Goodsheet.App.Runs;
 /// <summary>All that goes with a run: what, how, in what order, what to look out for.</summary>
 public sealed record RunCard(
     Run Run, Paper Paper, ClassRule Rule, Format Format, Printer Printer, Loaded? Loaded, PrintingCondition Condition, Profile Profile,
-    Lot Lot, IReadOnlyList<RunCard.Print> Prints, RunLayout Layout, IReadOnlyList<Order> Orders, IReadOnlyList<Decision> Decided, IReadOnlyList<RunStop> Halts)
+    Lot Lot, IReadOnlyList<RunCard.Print> Prints, RunLayout Layout, IReadOnlyList<Order> Orders, IReadOnlyList<Decision> Decided, IReadOnlyList<RunStop> Halts,
+    IReadOnlyList<RunCard.Strip> Strips)
 {
     /// <summary>Another black is in the printer than this run prints with, and it has not begun.</summary>
     public bool ChangeBlack => Run.State is RunState.Planned && Loaded is { } on && on.Black != Run.Black;
@@ -42,6 +44,12 @@ public sealed record RunCard(
 
         var about = RunStops.About(number);
         var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == run.Paper, cancel);
+        var prints = await (
+            from print in db.RunPrints.AsNoTracking()
+            join line in db.PrintLines on new { print.Order, print.Line } equals new { line.Order, line.Line }
+            where print.Run == number
+            orderby print.Order, print.Line
+            select new Print(print, line)).ToListAsync(cancel);
         return new(
             run,
             paper,
@@ -52,16 +60,19 @@ public sealed record RunCard(
             await db.Conditions.AsNoTracking().SingleAsync(c => c.Code == run.Condition, cancel),
             await db.Profiles.AsNoTracking().SingleAsync(p => p.Number == run.Profile, cancel),
             await db.Lots.AsNoTracking().SingleAsync(l => l.Code == run.Lot, cancel),
-            await (
-                from print in db.RunPrints.AsNoTracking()
-                join line in db.PrintLines on new { print.Order, print.Line } equals new { line.Order, line.Line }
-                where print.Run == number
-                orderby print.Order, print.Line
-                select new Print(print, line)).ToListAsync(cancel),
+            prints,
             RunLayout.Read(run.Layout),
             await db.Orders.AsNoTracking().Where(o => db.RunPrints.Any(p => p.Run == number && p.Order == o.Number)).OrderBy(o => o.Promised).ToListAsync(cancel),
             await db.Decisions.AsNoTracking().Where(d => d.About == about).OrderBy(d => d.At).ToListAsync(cancel),
-            await RunStops.OpenAsync(db, run, cancel));
+            await RunStops.OpenAsync(db, run, cancel),
+            await StripsAsync(db, prints.ConvertAll(p => p.Line), cancel));
+    }
+
+    private static async Task<IReadOnlyList<Strip>> StripsAsync(RoomDb db, IReadOnlyList<PrintLine> lines, CancellationToken cancel)
+    {
+        var wanted = lines.Where(l => l.StripFirst).ToList();
+        var last = await TestStripsOf.LastAsync(db, wanted, cancel);
+        return [.. wanted.Select(l => new Strip(AwaitedStrip.Of(l, last.GetValueOrDefault((l.Order, l.Line))), last.GetValueOrDefault((l.Order, l.Line))))];
     }
 
     /// <summary>What a stopped run leaves to be laid again, order by order, and whether its promise still holds.</summary>
@@ -75,6 +86,21 @@ public sealed record RunCard(
     ];
 
     public sealed record Print(RunPrint Run, PrintLine Line);
+
+    /// <summary>The test strip that a print of the run wants first.</summary>
+    /// <param name="Of">Which print, and what it still waits for.</param>
+    /// <param name="Last">The last one made; none while none is.</param>
+    public sealed record Strip(AwaitedStrip Of, TestStrip? Last)
+    {
+        public string Says => Of.Wait switch
+        {
+            StripWait.ToMake => "to be made, printed and looked at",
+            StripWait.ToPrint => "made, to be printed and looked at",
+            StripWait.ToJudge => "printed, to be looked at",
+            _ when Last is { Says: StripSays.GoOn } last => $"{last.SaidBy} looked at it: go on{(last.Why.Length > 0 ? $" ({last.Why})" : "")}",
+            _ => "not wanted any more",
+        };
+    }
 
     /// <param name="Order">Whose prints.</param>
     /// <param name="Prints">How many are to be laid again.</param>

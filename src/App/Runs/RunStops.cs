@@ -30,9 +30,11 @@ internal static class RunStops
         var lines = await (
             from print in db.RunPrints.AsNoTracking()
             join line in db.PrintLines.AsNoTracking() on new { print.Order, print.Line } equals new { line.Order, line.Line }
-            where print.Run == run.Number && line.PreparedHash != null
+            where print.Run == run.Number
             orderby print.Order, print.Line
             select line).ToListAsync(cancel);
+        var last = await TestStripsOf.LastAsync(db, lines, cancel);
+        var prepared = lines.FindAll(l => l.PreparedHash is not null);
         var confirmed = profile.CheckedAt ?? profile.MadeAt;
         return new(
             run,
@@ -42,23 +44,9 @@ internal static class RunStops
             profile,
             prints.LastOrDefault(f => f.At <= confirmed) ?? prints.FirstOrDefault(),
             prints.LastOrDefault(),
-            await FilesAsync(db, lines, cancel),
-            await StripsAsync(db, lines, cancel));
-    }
-
-    private static async Task<IReadOnlyList<TestStrip>> StripsAsync(RoomDb db, List<PrintLine> lines, CancellationToken cancel)
-    {
-        var found = new List<TestStrip>();
-        foreach (var line in lines)
-        {
-            var last = await db.TestStrips.AsNoTracking().Where(s => s.Order == line.Order && s.Line == line.Line).OrderByDescending(s => s.Number).FirstOrDefaultAsync(cancel);
-            if (last is not null && last.Recipe == line.Recipe)
-            {
-                found.Add(last);
-            }
-        }
-
-        return found;
+            await FilesAsync(db, prepared, cancel),
+            [.. prepared.Select(l => last.GetValueOrDefault((l.Order, l.Line)) is { } s && s.Recipe == l.Recipe ? s : null).OfType<TestStrip>()],
+            [.. lines.Select(l => AwaitedStrip.Of(l, last.GetValueOrDefault((l.Order, l.Line))))]);
     }
 
     private static async Task<IReadOnlyList<RunFile>> FilesAsync(RoomDb db, List<PrintLine> lines, CancellationToken cancel)

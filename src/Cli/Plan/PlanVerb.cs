@@ -33,7 +33,7 @@ public static class PlanVerb
         {
             lines.Add($"{lane.Printer} ({lane.With})");
             lines.AddRange(lane.Slots.Select(s => string.Create(CultureInfo.CurrentCulture,
-                $"  {At(s.Begins)} to {At(s.Ends)}  {s.Key}, {s.Paper}{(s.Change.Length > 0 ? $"; first {s.Change}" : "")}{(s.LateMinutes > 0 ? $"; {s.LateMinutes:0} minutes late" : "")}{(s.Began ? "; printing" : "")}")));
+                $"  {At(s.Begins)} to {At(s.Ends)}  {s.Key}, {s.Paper}{(s.Change.Length > 0 ? $"; first {s.Change}" : "")}{(s.LateMinutes > 0 ? $"; {s.LateMinutes:0} minutes late" : "")}{(s.WaitsForStrip ? "; waits for its test strip" : "")}{(s.Began ? "; printing" : "")}")));
         }
 
         return string.Join('\n', [.. lines, .. day.Why]);

@@ -162,7 +162,7 @@ public static class AroundHeld
         : Refusal($"There {Piece} would reach {By} beyond what can be printed at the {Side} edge. Nothing was changed.");
 
     public sealed record TooNearTogether(string One, string Other, Length Gutter)
-        : Refusal($"There {One} and {Other} would lie on each other, or nearer than the {Gutter} the knife takes. Nothing was changed.");
+        : Refusal($"There {(One == Other ? $"two of {One}" : $"{One} and {Other}")} would lie on each other, or nearer than the {Gutter} the knife takes. Nothing was changed.");
 
     public sealed record OutOfLine(string Piece, Length Gutter)
         : Refusal($"{Piece} would lie out of line with what is held beside it by less than the {Gutter} the knife takes, so it cannot be cut out. Nothing was changed. Put it in line.");

@@ -126,6 +126,9 @@ public sealed class PrintLine
     /// <summary>It has time: it goes along with any run of its paper that has room to spare, whatever day is promised.</summary>
     public bool GoesAlong { get; set; }
 
+    /// <summary>A test strip of it is printed and looked at before the whole is begun.</summary>
+    public bool StripFirst { get; set; }
+
     public int Good { get; set; }
 
     public int Wasted { get; set; }

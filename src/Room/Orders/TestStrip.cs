@@ -37,9 +37,51 @@ public enum StripSays
     Change = 2,
 }
 
+/// <summary>What a print that wants a test strip first still waits for.</summary>
+public enum StripWait
+{
+    /// <summary>For nothing: none is wanted, or it was looked at and says go on.</summary>
+    Nothing = 0,
+
+    /// <summary>Of the print as it is now no strip is made, or the last says change.</summary>
+    ToMake = 1,
+    ToPrint = 2,
+    ToJudge = 3,
+}
+
+/// <summary>A print of a run that waits for its test strip.</summary>
+/// <param name="Order">Its order.</param>
+/// <param name="Line">Which print of it.</param>
+/// <param name="Title">Of the picture.</param>
+/// <param name="Wait">For what.</param>
+public sealed record AwaitedStrip(int Order, int Line, string Title, StripWait Wait)
+{
+    /// <param name="print">The print.</param>
+    /// <param name="last">Its last test strip; none while none is made.</param>
+    public static AwaitedStrip Of(PrintLine print, TestStrip? last)
+    {
+        ArgumentNullException.ThrowIfNull(print);
+        return new(print.Order, print.Line, print.Title, last switch
+        {
+            _ when !print.StripFirst || print.ToPrint == 0 => StripWait.Nothing,
+            null => StripWait.ToMake,
+            _ when print.Recipe is not null && print.Recipe != last.Recipe => StripWait.ToMake,
+            { Says: StripSays.GoOn } => StripWait.Nothing,
+            { Says: StripSays.Change } => StripWait.ToMake,
+            { PrintedAt: null } => StripWait.ToPrint,
+            _ => StripWait.ToJudge,
+        });
+    }
+}
+
 /// <summary>A piece of a print in full size, printed before the whole of it to be judged on the paper itself.</summary>
 public sealed class TestStrip
 {
+    /// <summary>How large a strip is while nobody says otherwise.</summary>
+    public static Length UsualWidth { get; } = Length.FromMillimetres(100);
+
+    public static Length UsualHeight { get; } = Length.FromMillimetres(70);
+
     public required int Order { get; init; }
 
     public required int Line { get; init; }

@@ -13,12 +13,14 @@ internal static class DayStart
         var lanes = work.Printers.Select(_ => new List<int>()).ToArray();
         var (free, black, paper) = (work.Printers.Select(p => p.FreeAt).ToArray(), work.Printers.Select(p => p.Black).ToArray(), work.Printers.Select(p => p.Paper).ToArray());
         var open = Enumerable.Range(0, work.Runs.Count).ToList();
+        var due = Due(work);
         var mean = Math.Max(1, work.Runs.Select(r => r.MinutesOn.Min() ?? 0).DefaultIfEmpty().Average());
         var setup = Math.Max(1, work.Printers.Average(p => p.MinutesPerPaperChange + p.MinutesToMatte));
         while (open.Count > 0)
         {
-            var lane = Enumerable.Range(0, lanes.Length).Where(l => open.Exists(r => work.Runs[r].MinutesOn[l] is not null)).MinBy(l => free[l]);
-            var next = open.Where(r => work.Runs[r].MinutesOn[lane] is not null).MaxBy(r => Presses(work.Runs[r], lane));
+            var may = open.FindAll(r => !work.Runs[r].After.Any(open.Contains)); // a strip goes before its print
+            var lane = Enumerable.Range(0, lanes.Length).Where(l => may.Exists(r => work.Runs[r].MinutesOn[l] is not null)).MinBy(l => free[l]);
+            var next = may.Where(r => work.Runs[r].MinutesOn[lane] is not null).MaxBy(r => Presses(r, lane));
             var run = work.Runs[next];
             free[lane] = Math.Max(free[lane], run.Ready) + Change(run, lane) + run.MinutesOn[lane]!.Value;
             (black[lane], paper[lane]) = (run.Black, run.Paper);
@@ -31,12 +33,28 @@ internal static class DayStart
         double Change(RunToPlan run, int lane) =>
             work.Printers[lane].Change(black[lane], run.Black).Minutes + (paper[lane] == run.Paper ? 0 : work.Printers[lane].MinutesPerPaperChange);
 
-        double Presses(RunToPlan run, int lane)
+        double Presses(int at, int lane)
         {
+            var run = work.Runs[at];
             var minutes = Math.Max(1, run.MinutesOn[lane]!.Value);
-            var slack = double.IsFinite(run.Due) ? Math.Max(run.Due - run.DryMinutes - minutes - free[lane], 0) : 1e6;
+            var slack = double.IsFinite(due[at]) ? Math.Max(due[at] - run.DryMinutes - minutes - free[lane], 0) : 1e6;
             return (Math.Log(Math.Max(run.PerMinuteLate, 1e-6) / minutes)) - (slack / (Patience * mean)) - (Change(run, lane) / (SetupCare * setup));
         }
+    }
+
+    // A test strip presses as what waits for it does.
+    private static double[] Due(DayWork work)
+    {
+        var due = work.Runs.Select(r => r.Due).ToArray();
+        foreach (var run in work.Runs)
+        {
+            foreach (var before in run.After)
+            {
+                due[before] = Math.Min(due[before], run.Due - run.DryMinutes - (run.MinutesOn.Min() ?? 0) - run.AfterMinutes);
+            }
+        }
+
+        return due;
     }
 
     /// <summary>An order at hand, without what is gone, and with each new run where it costs least.</summary>
@@ -44,7 +62,8 @@ internal static class DayStart
     {
         var lanes = work.Printers.Select((_, lane) => lane < present.Count
             ? present[lane].Where(r => work.Runs[r].MinutesOn[lane] is not null).Distinct().ToList() : []).ToArray();
-        foreach (var run in Enumerable.Range(0, work.Runs.Count).Except(lanes.SelectMany(l => l)).OrderBy(r => work.Runs[r].Due).ToArray())
+        var due = Due(work);
+        foreach (var run in Enumerable.Range(0, work.Runs.Count).Except(lanes.SelectMany(l => l)).OrderBy(r => due[r]).ToArray())
         {
             var places = lanes.SelectMany((l, lane) => Enumerable.Range(0, l.Count + 1).Select(at => (lane, at)));
             var (best, where) = places.Where(p => work.Runs[run].MinutesOn[p.lane] is not null).MinBy(p => CostWith(p.lane, p.at));

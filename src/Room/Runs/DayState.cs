@@ -18,6 +18,9 @@ internal sealed class DayState(DayWork work)
     /// <summary>How many runs of each lane are served.</summary>
     public int[] At { get; } = new int[work.Printers.Count];
 
+    /// <summary>When each run ended, infinity while it is not served; empty when nothing waits for another.</summary>
+    public double[] Ended { get; } = work.Runs.Any(r => r.After.Count > 0) ? new double[work.Runs.Count] : [];
+
     public List<(double From, double Until, int Places)> Drying { get; } = [];
 
     public double Cost { get; set; }
@@ -35,6 +38,7 @@ internal sealed class DayState(DayWork work)
         }
 
         Array.Clear(Hands);
+        Array.Fill(Ended, double.PositiveInfinity);
         for (var i = 0; i < Free.Length; i++)
         {
             (Free[i], Black[i], Paper[i], At[i]) = (printers[i].FreeAt, printers[i].Black, printers[i].Paper, 0);
@@ -46,6 +50,7 @@ internal sealed class DayState(DayWork work)
         (Cost, Rest) = (other.Cost, other.Rest);
         other.Free.CopyTo(Free, 0);
         other.Hands.CopyTo(Hands, 0);
+        other.Ended.CopyTo(Ended, 0);
         other.Black.CopyTo(Black, 0);
         other.Paper.CopyTo(Paper, 0);
         other.At.CopyTo(At, 0);

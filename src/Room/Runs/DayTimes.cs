@@ -3,7 +3,8 @@ namespace Goodsheet.Room.Runs;
 /// <summary>Gives an order of runs its times: each printer takes its runs in turn, as early as people and room to dry allow.</summary>
 /// <remarks>
 /// A change of black or paper wants a person throughout, within opening hours. Feeding by hand keeps one person at the
-/// printer and rests while the room is closed. A stack or a roll prints on alone, also past closing.
+/// printer and rests while the room is closed. A stack or a roll prints on alone, also past closing. A print that waits for
+/// its test strip is begun when somebody has looked at that; a printer whose next run waits lets the others go before.
 /// </remarks>
 internal sealed class DayTimes(DayWork work)
 {
@@ -22,6 +23,7 @@ internal sealed class DayTimes(DayWork work)
     public double Cost(int[][] lanes, int[] counts, double limit, List<DaySlot>? slots = null)
     {
         now.Begin(printers, rules, least.Sum());
+        LeaveOut(lanes, counts);
         return Go(now, lanes, counts, limit, slots);
     }
 
@@ -42,7 +44,7 @@ internal sealed class DayTimes(DayWork work)
         }
 
         now.CopyFrom(steps[step]);
-        for (var lane = Next(now, counts); lane >= 0; lane = Next(now, counts))
+        for (var lane = Next(now, lanes, counts); lane >= 0; lane = Next(now, lanes, counts))
         {
             stepOf[lane][now.At[lane]] = step;
             if (!Serve(now, lane, lanes[lane], null))
@@ -58,7 +60,7 @@ internal sealed class DayTimes(DayWork work)
             steps[step].CopyFrom(now);
         }
 
-        return now.Cost;
+        return IsWhole(now, counts) ? now.Cost : double.PositiveInfinity;
     }
 
     /// <summary>The first step that could differ when a lane of the order remembered changes from a place on.</summary>
@@ -66,7 +68,7 @@ internal sealed class DayTimes(DayWork work)
 
     private double Go(DayState state, int[][] lanes, int[] counts, double limit, List<DaySlot>? slots)
     {
-        for (var lane = Next(state, counts); lane >= 0; lane = Next(state, counts))
+        for (var lane = Next(state, lanes, counts); lane >= 0; lane = Next(state, lanes, counts))
         {
             if (!Serve(state, lane, lanes[lane], slots) || state.Cost + state.Rest > limit)
             {
@@ -74,7 +76,40 @@ internal sealed class DayTimes(DayWork work)
             }
         }
 
-        return state.Cost;
+        return IsWhole(state, counts) ? state.Cost : double.PositiveInfinity;
+    }
+
+    /// <summary>What an order that is still being put together lacks keeps nobody waiting.</summary>
+    private void LeaveOut(int[][] lanes, int[] counts)
+    {
+        if (now.Ended.Length == 0)
+        {
+            return;
+        }
+
+        Array.Fill(now.Ended, double.NegativeInfinity);
+        for (var lane = 0; lane < counts.Length; lane++)
+        {
+            foreach (var run in lanes[lane].AsSpan(0, counts[lane]))
+            {
+                now.Ended[run] = double.PositiveInfinity;
+            }
+        }
+    }
+
+    /// <summary>False when printers wait for one another's test strips for ever.</summary>
+    private static bool IsWhole(DayState state, int[] counts) => state.Ended.Length == 0 || state.At.AsSpan(0, counts.Length).SequenceEqual(counts);
+
+    /// <summary>When what a run waits for has been looked at: infinity while it is not printed.</summary>
+    private double Looked(DayState state, RunToPlan run)
+    {
+        var looked = double.NegativeInfinity;
+        foreach (var before in run.After)
+        {
+            looked = Math.Max(looked, state.Ended[before]);
+        }
+
+        return double.IsFinite(looked) ? Open(looked + run.AfterMinutes, 0) : looked;
     }
 
     /// <summary>Gives the next run of a lane its times; false if its printer cannot print it.</summary>
@@ -93,13 +128,19 @@ internal sealed class DayTimes(DayWork work)
         var (blackMinutes, ml) = printer.Change(state.Black[lane], run.Black);
         var paperMinutes = state.Paper[lane] == run.Paper ? 0 : printer.MinutesPerPaperChange;
         var change = blackMinutes + paperMinutes;
-        var (from, end) = Place(state, run, Math.Max(state.Free[lane], run.Ready), change, minutes);
+        var ready = state.Ended.Length == 0 ? run.Ready : Math.Max(run.Ready, Looked(state, run));
+        var (from, end) = Place(state, run, Math.Max(state.Free[lane], ready), change, minutes);
         var dry = end + run.DryMinutes;
         var late = Math.Max(0, dry - run.Due);
         state.Cost += (late * run.PerMinuteLate) + (ml * prices.PerMl) + ((change + minutes) * prices.PerMinute) + (end * prices.PerMinuteWaiting);
         state.Rest -= least[index];
         slots?.Add(new(index, lane, from, from + change, end, dry, blackMinutes, ml, paperMinutes, late));
         (state.Free[lane], state.Black[lane], state.Paper[lane]) = (end, run.Black, run.Paper);
+        if (state.Ended.Length > 0)
+        {
+            state.Ended[index] = end;
+        }
+
         return true;
     }
 
@@ -116,12 +157,13 @@ internal sealed class DayTimes(DayWork work)
         })];
     }
 
-    private static int Next(DayState state, int[] counts)
+    private int Next(DayState state, int[][] lanes, int[] counts)
     {
         var next = -1;
         for (var i = 0; i < counts.Length; i++)
         {
-            if (state.At[i] < counts[i] && (next < 0 || state.Free[i] < state.Free[next]))
+            if (state.At[i] < counts[i] && (next < 0 || state.Free[i] < state.Free[next])
+                && (state.Ended.Length == 0 || Looked(state, runs[lanes[i][state.At[i]]]) < double.PositiveInfinity))
             {
                 next = i;
             }

@@ -17,6 +17,12 @@ public sealed record RunToPlan(
     string Key, string Paper, BlackInk Black, Feed Feed, IReadOnlyList<double?> MinutesOn, double Ready, double Due, double PerMinuteLate,
     double DryMinutes, int DryPlaces)
 {
+    /// <summary>What has to be printed and looked at before, as places in the list of runs: test strips.</summary>
+    public IReadOnlyList<int> After { get; init; } = [];
+
+    /// <summary>From the end of what it waits for until that has been looked at.</summary>
+    public double AfterMinutes { get; init; }
+
     public bool KeepsAPerson => Feed is Feed.TwoOrThree or Feed.OneByOne;
 }
 

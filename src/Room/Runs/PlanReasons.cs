@@ -6,11 +6,17 @@ public abstract record PlanReason(DaySlot Slot);
 /// <summary>A black change, what it serves, and what waiting with it would bring.</summary>
 /// <param name="Slot">The run it is made for.</param>
 /// <param name="Serves">Runs in a row that print with this black.</param>
-/// <param name="Else">The plan in which these runs wait until those with the black before are done; none when none follow.</param>
-public sealed record BlackChangeReason(DaySlot Slot, int Serves, Difference? Else) : PlanReason(Slot);
+/// <param name="Else">The plan in which these runs wait until those with the black before are done; none when none follow, or they cannot wait.</param>
+/// <param name="CannotWait">What follows waits for a test strip among them.</param>
+public sealed record BlackChangeReason(DaySlot Slot, int Serves, Difference? Else, bool CannotWait = false) : PlanReason(Slot);
 
 /// <summary>A run that follows another on the same paper, so that nothing is loaded anew.</summary>
 public sealed record SamePaperReason(DaySlot Slot, DaySlot Before, double MinutesSaved) : PlanReason(Slot);
+
+/// <summary>A run that begins when its test strip has been looked at.</summary>
+/// <param name="Slot">The run.</param>
+/// <param name="Strip">The last of its strips.</param>
+public sealed record StripReason(DaySlot Slot, DaySlot Strip) : PlanReason(Slot);
 
 /// <summary>A run that will be late, and how late it would be were it first in line.</summary>
 public sealed record LateReason(DaySlot Slot, double LateIfFirst) : PlanReason(Slot);
@@ -38,10 +44,17 @@ public static class PlanReasons
                     reasons.Add(new SamePaperReason(slot, lane[i - 1], plan.Work.Printers[slot.Printer].MinutesPerPaperChange));
                 }
 
+                var strips = plan.Work.Runs[slot.Run].After;
+                if (strips.Count > 0)
+                {
+                    reasons.Add(new StripReason(slot, plan.Slots.Where(s => strips.Contains(s.Run)).MaxBy(s => s.Ends)!));
+                }
+
                 if (slot.Late > 0)
                 {
-                    var first = DayPlanner.Timed(plan.Work, With(plan, slot.Printer, [slot.Run, .. lane.Where(s => s != slot).Select(s => s.Run)]));
-                    reasons.Add(new LateReason(slot, first.Lanes[slot.Printer][0].Late));
+                    int[] begin = [.. lane.Select(s => s.Run).Where(strips.Contains), slot.Run];
+                    var first = DayPlanner.Timed(plan.Work, With(plan, slot.Printer, [.. begin, .. lane.Select(s => s.Run).Except(begin)]));
+                    reasons.Add(new LateReason(slot, first.Slots.FirstOrDefault(s => s.Run == slot.Run)?.Late ?? slot.Late));
                 }
             }
         }
@@ -72,7 +85,7 @@ public static class PlanReasons
 
         var order = lane.Select(s => s.Run).ToArray();
         var other = DayPlanner.Timed(plan.Work, With(plan, lane[at].Printer, [.. order[..at], .. order[end..after], .. order[at..end], .. order[after..]]));
-        return new(lane[at], end - at, new(
+        return !double.IsFinite(other.Cost) ? new(lane[at], end - at, null, CannotWait: true) : new(lane[at], end - at, new(
             other.LateRuns - plan.LateRuns, other.LateMinutes - plan.LateMinutes, other.Ml - plan.Ml, other.ChangeMinutes - plan.ChangeMinutes,
             other.BlackChanges - plan.BlackChanges));
     }

@@ -18,6 +18,9 @@ public sealed class PlanSettings
     /// <summary>Minutes by hand to feed one load: one sheet, two or three, or a stack.</summary>
     public double MinutesPerLoad { get; set; } = 1.5;
 
+    /// <summary>From the end of a test strip until somebody has looked at it: long enough to dry a little. Common practice, no source.</summary>
+    public double MinutesPerStrip { get; set; } = 20;
+
     /// <summary>An hour late weighs as much as so many minutes of a printer.</summary>
     public double MinutesPerHourLate { get; set; } = 120;
 

@@ -9,7 +9,8 @@ namespace Goodsheet.Room.Runs;
 /// <param name="Why">What is not right, in words for the person at the printer.</param>
 /// <param name="Decided">What is decided when it goes on all the same; by these words the decision is known again.</param>
 /// <param name="PrepareAgain">Making its files again would settle it.</param>
-public sealed record RunStop(Refusal Why, string Decided, bool PrepareAgain = false);
+/// <param name="Strip">The print whose test strip it is about; none where it is about none.</param>
+public sealed record RunStop(Refusal Why, string Decided, bool PrepareAgain = false, (int Order, int Line)? Strip = null);
 
 /// <summary>A prepared file of a run, and the profile it was made with.</summary>
 /// <param name="Title">Of the picture.</param>
@@ -26,8 +27,10 @@ public sealed record RunFile(string Title, Profile? Profile);
 /// <param name="Now">The fingerprint as it is.</param>
 /// <param name="Files">What will be printed.</param>
 /// <param name="Strips">The last test strip of each print, where it was made as the print is prepared now.</param>
+/// <param name="Awaited">Prints that want a test strip looked at before they are begun.</param>
 public sealed record RunFacts(
-    Run Run, Paper Paper, bool IsRoll, Printer Printer, Profile Profile, Fingerprint? Then, Fingerprint? Now, IReadOnlyList<RunFile> Files, IReadOnlyList<TestStrip> Strips);
+    Run Run, Paper Paper, bool IsRoll, Printer Printer, Profile Profile, Fingerprint? Then, Fingerprint? Now, IReadOnlyList<RunFile> Files, IReadOnlyList<TestStrip> Strips,
+    IReadOnlyList<AwaitedStrip> Awaited);
 
 /// <summary>Which runs may go to a printer: profile, black, feed, fingerprint and files are right.</summary>
 public static class RunRules
@@ -61,7 +64,11 @@ public static class RunRules
         }
 
         stops.AddRange(facts.Strips.Where(s => s.Says is StripSays.Change).Select(s => new RunStop(
-            new StripSaysChange(s.Order, s.Line, s.Number, s.Why), $"go on though test strip {s.Number} of print {s.Order}/{s.Line} says change")));
+            new StripSaysChange(s.Order, s.Line, s.Number, s.Why), $"go on though test strip {s.Number} of print {s.Order}/{s.Line} says change", Strip: (s.Order, s.Line))));
+        stops.AddRange(facts.Awaited
+            .Where(a => a.Wait is not StripWait.Nothing && !facts.Strips.Any(s => (s.Order, s.Line, s.Says) == (a.Order, a.Line, StripSays.Change)))
+            .Select(a => new RunStop(
+                new StripNotLookedAt(a.Order, a.Line, a.Title, a.Wait), $"go on though no test strip of print {a.Order}/{a.Line} was looked at", Strip: (a.Order, a.Line))));
 
         var wants = facts.Paper.BlackFor(facts.Printer.Inks);
         if (run.Black != wants)
@@ -89,6 +96,9 @@ public static class RunRules
 
     public sealed record StripSaysChange(int Order, int Line, int Strip, string Why)
         : Refusal($"Test strip {Strip} of order {Order}, print {Line}, says change: {Why.TrimEnd('.')}. The print is as it was. Change it and prepare it again.");
+
+    public sealed record StripNotLookedAt(int Order, int Line, string Title, StripWait Wait) : Refusal(
+        $"“{Title}” of order {Order} wants a test strip first: {(Wait switch { StripWait.ToMake => "none is made of it as it is now. Make one, print it and look at it.", StripWait.ToPrint => "it is made and not printed yet. Print it and look at it.", _ => "it is printed. Look at it, and say whether it goes on." })}");
 
     public sealed record WrongBlack(string Paper, BlackInk Wants, BlackInk Has)
         : Refusal($"{Paper} takes {HandlingAdvice.BlackWords(Wants)}, and this run prints with {HandlingAdvice.BlackWords(Has)}: blacks come out weak and greyish, or do not dry.");

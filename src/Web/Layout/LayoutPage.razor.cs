@@ -39,16 +39,15 @@ public sealed partial class LayoutPage
     });
 
     /// <summary>One print of each sheet that is drawn.</summary>
-    private IEnumerable<ShowLayout.Print> Movable => laid!.Prints.Where(p => laid.Layout.Groups().Any(g => g.Numbers[0] == p.Sheet));
+    private IEnumerable<ShowLayout.Print> Movable => laid is null ? [] : laid.Prints.Where(p => laid.Layout.Groups().Any(g => g.Numbers[0] == p.Sheet));
 
     protected override async Task OnInitializedAsync()
     {
         (Do, Place) = (Do ?? new(), Place ?? new());
         await LookAsync();
-        Fill ??= new();
-        while (Fill.Prints.Count < (laid?.Offers.Count ?? 0))
+        if (Place is { Which: "", X: "", Y: "" } && Movable.FirstOrDefault() is { } first)
         {
-            Fill.Prints.Add(new());
+            (Place.Which, Place.X, Place.Y) = ($"{first.Sheet}/{first.Number}", $"{first.Lies.At.X:0.#}", $"{first.Lies.At.Y:0.#}");
         }
     }
 
@@ -101,15 +100,20 @@ public sealed partial class LayoutPage
         refusal = outcome.Refusal;
         done = outcome.Value is not { } d ? null
             : $"{d.Added} more {(d.Added == 1 ? "print is" : "prints are")} laid with it.{(laid!.IsRoll ? $" {d.Rest} of the roll {(d.Rest.Micrometres == 0 ? "are" : "is")} left." : "")}";
-        Fill = new();
+        Fill = outcome.Granted ? new() : Fill;
         await LookAsync();
+    }
+
+    // What is offered changes with the layout, and the form has a field for each.
+    private async Task LookAsync()
+    {
+        laid = await ShowLayout.RunAsync(Number);
+        Fill ??= new();
         while (Fill.Prints.Count < (laid?.Offers.Count ?? 0))
         {
             Fill.Prints.Add(new());
         }
     }
-
-    private async Task LookAsync() => laid = await ShowLayout.RunAsync(Number);
 
     private sealed class ActForm
     {

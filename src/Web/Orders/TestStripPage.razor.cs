@@ -13,8 +13,6 @@ public partial class TestStripPage
 {
     private const int Wide = 620;
     private const int Narrow = 320;
-    private const double UsualWide = 100;
-    private const double UsualHigh = 70;
 
     private ShowTestStrips.Page? all;
     private Refusal? refusal;
@@ -46,9 +44,11 @@ public partial class TestStripPage
 
     [SupplyParameterFromForm(FormName = "judged")] private JudgedForm Judged { get; set; } = null!;
 
-    private double W => Read(WSaid) ?? UsualWide;
+    [SupplyParameterFromForm(FormName = "first")] private WaitForm Waits { get; set; } = null!;
 
-    private double H => Read(HSaid) ?? UsualHigh;
+    private double W => Read(WSaid) ?? TestStrip.UsualWidth.Millimetres;
+
+    private double H => Read(HSaid) ?? TestStrip.UsualHeight.Millimetres;
 
     private bool IsPointed => PointX is not null && PointY is not null && Read(MmAPixel) is > 0;
 
@@ -85,6 +85,7 @@ public partial class TestStripPage
     {
         (Make, Printed, Judged) = (Make ?? new(), Printed ?? new(), Judged ?? new());
         await LoadAsync();
+        Waits ??= new() { Wanted = all?.Print.StripFirst ?? false };
     }
 
     private async Task LoadAsync() => all = await ShowTestStrips.RunAsync(Order, Line, Mm(W), Mm(H));
@@ -97,6 +98,12 @@ public partial class TestStripPage
         {
             Navigation.NavigateTo($"/work/{await WorkDesk.AskAsync<MakeTestStrip>(about.Value, Visitor.Name, default)}?then=/orders/{Order}/{Line}/strip");
         }
+    }
+
+    private async Task FirstAsync()
+    {
+        refusal = (await SayHowLaid.RunAsync(new(Visitor.Name, Order, Line, all!.Print.MayTurn, all.Print.GoesAlong, Waits.Wanted))).Refusal;
+        await LoadAsync();
     }
 
     private async Task PrintedAsync()
@@ -144,6 +151,11 @@ public partial class TestStripPage
     private static Length Mm(double mm) => Length.NearestToMillimetres(mm);
 
     private sealed class MakeForm;
+
+    private sealed class WaitForm
+    {
+        public bool Wanted { get; set; }
+    }
 
     private sealed class PrintedForm
     {

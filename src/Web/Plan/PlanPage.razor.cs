@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Goodsheet.App.Plan;
 using Goodsheet.Room;
+using Goodsheet.Room.Orders;
 using Goodsheet.Web.Look;
 
 namespace Goodsheet.Web.Plan;
@@ -19,7 +20,7 @@ public sealed partial class PlanPage
     [SupplyParameterFromForm(FormName = "ask")]
     private AskForm Ask { get; set; } = null!;
 
-    private List<DayShown.Slot> Waiting => [.. day!.Lanes.SelectMany(l => l.Slots).Where(s => !s.Began)];
+    private List<DayShown.Slot> Waiting => [.. day!.Lanes.SelectMany(l => l.Slots).Where(s => !s.Began && s.Strip is null)];
 
     // After closing time the day that is drawn is the next one with work.
     private DateTime Drawn => Local(day!.Now).TimeOfDay < day.Closes.ToTimeSpan()
@@ -67,6 +68,8 @@ public sealed partial class PlanPage
 
     private bool IsToday(DateTimeOffset at) => Local(at).Date == Local(day!.Now).Date;
 
+    private bool IsThisWeek(DateTimeOffset at) => (Local(at).Date - Local(day!.Now).Date).TotalDays is > 0 and < 7;
+
     private bool IsDrawn(DateTimeOffset at) => Local(at).Date == Drawn;
 
     /// <summary>Hours after the drawn day's midnight, as the timeline takes them.</summary>
@@ -74,14 +77,27 @@ public sealed partial class PlanPage
 
     private static string Css(double hour) => hour.ToString("0.###", CultureInfo.InvariantCulture);
 
-    private string Time(DateTimeOffset at) => Local(at).ToString(IsToday(at) ? "HH:mm" : "ddd HH:mm", CultureInfo.CurrentCulture);
+    private string Time(DateTimeOffset at) => Local(at).ToString(IsToday(at) ? "HH:mm" : IsThisWeek(at) ? "ddd HH:mm" : "d MMM HH:mm", CultureInfo.CurrentCulture);
+
+    // On a narrow bar: the number, or that it is a strip.
+    private static string Short(DayShown.Slot slot) => slot.Strip is not null ? "strip" : slot.Run is null ? slot.Key.Split(',')[0].Split(' ')[^1] : slot.Key;
+
+    private static string What(DayShown.Slot slot) => slot switch
+    {
+        { Strip: not null } => ", a test strip",
+        { Prints: 0 } => "",
+        _ => $", {slot.Prints} {(slot.Prints == 1 ? "print" : "prints")}",
+    };
 
     private static string Late(double minutes) => minutes < 120 ? $"{minutes:0} minutes" : $"{minutes / 60:0.#} hours";
 
     private static (MarkState, string) Of(DayShown.Slot slot) => slot switch
     {
         { Began: true } => (MarkState.Due, "printing"),
+        { Strip.Wait: StripWait.ToMake } => (MarkState.Act, "to be made, printed and looked at"),
+        { Strip: not null } => (MarkState.Act, "to be printed and looked at"),
         { LateMinutes: > 0 } => (MarkState.Act, $"{Late(slot.LateMinutes)} late"),
+        { WaitsForStrip: true } => (MarkState.Wait, "waits for its test strip"),
         { Run: null } => (MarkState.Wait, "not on paper yet"),
         { ChangeAt: not null } => (MarkState.Wait, slot.Change),
         _ => (MarkState.Wait, "ready"),

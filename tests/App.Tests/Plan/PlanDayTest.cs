@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Time.Testing;
+using Goodsheet.App.Layout;
 using Goodsheet.App.Plan;
 using Goodsheet.App.Storage;
 using Goodsheet.Room.Orders;
@@ -52,6 +53,48 @@ public sealed class PlanDayTest
         var run = await after.Runs.SingleAsync(r => r.Number == 402, Cancel);
         Assert.True(run.PlannedAt >= first.Ends && run.PlannedMinutes > 0);
         Assert.Equal(RunState.Printing, (await after.Runs.SingleAsync(r => r.Number == 401, Cancel)).State);
+    }
+
+    [Fact]
+    public async Task A_test_strip_that_an_order_asks_for_is_work_of_its_own_before_the_print()
+    {
+        await using var room = await WithOrdersAsync();
+        Assert.True((await new SayHowLaid(room.Store, clock).RunAsync(new(new("Mira"), 2001, 1, true, false, StripFirst: true), Cancel)).Granted);
+        var day = (await new PlanDay(room.Store, clock).RunAsync(Cancel)).Value!;
+        var slots = day.Lanes.Single().Slots;
+        Assert.Equal(["order 2001", "order 2002", "order 2003", "strip of order 2001"], slots.Select(s => s.Key).Order());
+        var (strip, print) = (slots.Single(s => s.Strip is not null), slots.Single(s => s.Key == "order 2001"));
+        Assert.Equal((StripWait.ToMake, strip.Paper, true), (strip.Strip!.Wait, print.Paper, print.WaitsForStrip));
+        Assert.True(print.Begins >= strip.Ends.AddMinutes(new PlanSettings().MinutesPerStrip) && strip.Ends > strip.Begins);
+        Assert.Contains(day.Why, w => w.StartsWith("Order 2001 begins when its test strip", StringComparison.Ordinal));
+        Assert.IsType<TryPromise.NothingSoCalled>((await new TryPromise(room.Store, clock).RunAsync(new("strip of order 2001", new(17, 0)), Cancel)).Refusal);
+
+        await using (var db = room.Store.Open())
+        {
+            db.TestStrips.Add(new()
+            {
+                Order = 2001,
+                Line = 1,
+                Number = 1,
+                X = default,
+                Y = default,
+                Width = TestStrip.UsualWidth,
+                Height = TestStrip.UsualHeight,
+                Place = PlaceKind.Chosen,
+                Profile = 1,
+                Recipe = "",
+                FileHash = "1",
+                At = clock.GetUtcNow(),
+                By = new("Mira"),
+                PrintedAt = clock.GetUtcNow(),
+            });
+            await db.SaveChangesAsync(Cancel);
+        }
+
+        // Printed: what is left of the plan is that somebody looks at it.
+        var printed = (await new ShowPlan(room.Store, clock).RunAsync(Cancel)).Value!.Lanes.Single().Slots;
+        Assert.DoesNotContain(printed, s => s.Strip is not null);
+        Assert.True(printed.Single(s => s.Key == "order 2001").Begins >= clock.GetUtcNow().AddMinutes(new PlanSettings().MinutesPerStrip));
     }
 
     [Fact]

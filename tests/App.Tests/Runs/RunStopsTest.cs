@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Control;
 using Goodsheet.App.Files;
+using Goodsheet.App.Layout;
 using Goodsheet.App.Orders;
 using Goodsheet.App.Profiles;
 using Goodsheet.App.Runs;
@@ -206,6 +207,39 @@ public sealed class RunStopsTest : IDisposable
         var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
         Assert.Equal(new RunRules.StripSaysChange(PressRoom.Order, 1, 1, "the shadows close"), StopOf(await press.StartAsync(run)));
         await press.ChangeAsync(async db => (await db.TestStrips.SingleAsync(Cancel)).Says = Room.Orders.StripSays.GoOn);
+        Assert.True((await press.StartAsync(run)).Granted);
+    }
+
+    [Fact]
+    public async Task A_print_that_asks_for_a_test_strip_is_not_begun_before_it_was_looked_at()
+    {
+        await using var press = await PreparedAsync();
+        Assert.True((await new SayHowLaid(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, PressRoom.Order, 1, true, false, StripFirst: true), Cancel)).Granted);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        Assert.Equal(new RunRules.StripNotLookedAt(PressRoom.Order, 1, "Low Water", Room.Orders.StripWait.ToMake), StopOf(await press.StartAsync(run)));
+        await press.ChangeAsync(async db => db.TestStrips.Add(new()
+        {
+            Order = PressRoom.Order,
+            Line = 1,
+            Number = 1,
+            X = default,
+            Y = default,
+            Width = default,
+            Height = default,
+            Place = Room.Orders.PlaceKind.Chosen,
+            Profile = PressRoom.Profile,
+            Recipe = (await db.PrintLines.SingleAsync(Cancel)).Recipe!,
+            FileHash = "03",
+            At = press.Clock.GetUtcNow(),
+            By = PressRoom.Mira,
+            PrintedAt = press.Clock.GetUtcNow(),
+        }));
+        Assert.Equal(Room.Orders.StripWait.ToJudge, ((RunRules.StripNotLookedAt)StopOf(await press.StartAsync(run))).Wait);
+        var card = (await new ShowRuns(press.Store).CardAsync(run, Cancel))!;
+        Assert.Equal(("printed, to be looked at", (PressRoom.Order, 1)), (card.Strips.Single().Says, card.Halts.Single().Strip));
+
+        Assert.True((await new JudgeTestStrip(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, PressRoom.Order, 1, 1, Room.Orders.StripSays.GoOn, ""), Cancel)).Granted);
+        Assert.Equal("Mira looked at it: go on", (await new ShowRuns(press.Store).CardAsync(run, Cancel))!.Strips.Single().Says);
         Assert.True((await press.StartAsync(run)).Granted);
     }
 

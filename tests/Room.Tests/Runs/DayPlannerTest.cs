@@ -69,6 +69,58 @@ public class DayPlannerTest
     }
 
     [Fact]
+    public void A_print_waits_until_its_test_strip_was_looked_at_and_other_work_goes_between()
+    {
+        var printer = new PrinterDay("Heron", 0, BlackInk.Photo, "baryta", 8, 5, 6, 4, 3);
+        RunToPlan Run(string key, double minutes) => new(key, "baryta", BlackInk.Photo, Feed.Stack, [minutes], 0, 400, 1, 0, 1);
+        var work = new DayWork(
+            [printer], [Run("402", 60) with { After = [2], AfterMinutes = 20 }, Run("403", 15), Run("strip of 402", 3)], new([], 1, 0, [], new(0.5, 0.4, 0.001, 1)));
+        var plan = DayPlanner.Plan(work, [[0]], 1, t => t >= 2_000).Value!;
+        Assert.Equal([2, 1, 0], plan.Order[0]);
+        Assert.Equal((0, 3, 23), (plan.Lanes[0][0].Begins, plan.Lanes[0][1].Begins, plan.Lanes[0][2].Begins));
+        var reason = Assert.Single(PlanReasons.Of(plan).OfType<StripReason>());
+        Assert.Equal((0, 2), (reason.Slot.Run, reason.Strip.Run));
+
+        // Looked at by somebody who is there: not at night, though a stack prints on alone.
+        var late = DayPlanner.Timed(work with { Rules = work.Rules with { Hours = [(0, 10), (600, 700)] } }, [[2, 1, 0]]);
+        Assert.Equal(600, late.Lanes[0][2].Begins);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void A_small_day_with_test_strips_is_planned_as_well_as_trying_every_order(int seed)
+    {
+        var work = InventedDay.WithStrips(InventedDay.Of(4, 2, seed), 2);
+        var plan = DayPlanner.Plan(work, null, 1, t => t >= Tries).Value!;
+        Assert.Equal(EveryOrder.Least(work), plan.Cost, Rounding);
+        Assert.Empty(PlanVerifier.Faults(plan));
+    }
+
+    [Fact]
+    public void A_day_with_test_strips_holds_its_rules_and_is_explained()
+    {
+        for (var seed = 1; seed <= 6; seed++)
+        {
+            var work = InventedDay.WithStrips(InventedDay.Of(20, 3, seed), 6);
+            var plan = DayPlanner.Plan(work, null, seed, t => t >= 3_000).Value!;
+            Assert.Empty(PlanVerifier.Faults(plan));
+            Assert.Equal(6, PlanReasons.Of(plan).OfType<StripReason>().Count());
+            var again = DayPlanner.Plan(work, [.. plan.Order.Select(l => l.Where(r => r < 20).ToArray())], seed, _ => true).Value!; // the strips are found new
+            Assert.Empty(PlanVerifier.Faults(again));
+        }
+    }
+
+    [Fact]
+    public void Printers_that_wait_for_one_another_s_strips_for_ever_are_no_plan()
+    {
+        var work = InventedDay.WithStrips(InventedDay.Of(2, 2, 1), 2);
+        work = work with { Runs = [.. work.Runs.Select(r => r with { MinutesOn = [5.0, 5.0] })] };
+        Assert.Equal(double.PositiveInfinity, DayPlanner.Timed(work, [[0, 3], [1, 2]]).Cost);
+        Assert.True(double.IsFinite(DayPlanner.Timed(work, [[2, 0], [3, 1]]).Cost));
+    }
+
+    [Fact]
     public void Work_by_hand_rests_while_the_room_is_closed_and_a_stack_goes_on()
     {
         var work = InventedDay.Of(1, 1, 1);

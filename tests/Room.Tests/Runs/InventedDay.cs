@@ -21,4 +21,20 @@ internal static class InventedDay
             })],
             new([(0, 480), (1440, 1920)], 2, 6, [(40, 2)], new(0.6, 0.4, 0.001, 2)));
     }
+
+    /// <summary>The same day, where so many of its runs want a test strip first.</summary>
+    public static DayWork WithStrips(DayWork work, int strips)
+    {
+        var before = work.Runs.Take(strips).Select(r => r with
+        {
+            Key = $"strip of {r.Key}",
+            MinutesOn = [.. r.MinutesOn.Select(m => m is null ? (double?)null : 3)],
+            Ready = 0,
+            Due = double.PositiveInfinity,
+            DryMinutes = 0,
+            DryPlaces = 0,
+        });
+        var after = work.Runs.Select((r, i) => i < strips ? r with { After = [work.Runs.Count + i], AfterMinutes = 20 } : r);
+        return work with { Runs = [.. after, .. before] };
+    }
 }

@@ -20,6 +20,13 @@ internal static class PlanVerifier
                 var (slot, run, printer) = (lane[i], work.Runs[lane[i].Run], work.Printers[lane[i].Printer]);
                 var (black, paper, free) = i == 0 ? (printer.Black, printer.Paper, printer.FreeAt) : (work.Runs[lane[i - 1].Run].Black, work.Runs[lane[i - 1].Run].Paper, lane[i - 1].Ends);
                 Must(slot.ChangeAt >= free - Rounding && slot.ChangeAt >= run.Ready - Rounding, "nothing begins before printer and run are ready");
+                foreach (var strip in slots.Where(s => run.After.Contains(s.Run)))
+                {
+                    var looked = strip.Ends + run.AfterMinutes;
+                    Must(slot.ChangeAt >= looked - Rounding, "a print is not begun before its test strip was looked at");
+                    Must(work.Rules.Hours.Any(h => looked >= h.From && looked < h.To) || slot.ChangeAt > looked || looked >= work.Rules.Hours[^1].To, "somebody is there to look at it");
+                }
+
                 var (change, ml) = black == run.Black ? (0, 0) : run.Black is BlackInk.Matte ? (printer.MinutesToMatte, printer.MlToMatte) : (printer.MinutesToPhoto, printer.MlToPhoto);
                 change += paper == run.Paper ? 0 : printer.MinutesPerPaperChange;
                 Must(Math.Abs(slot.Begins - slot.ChangeAt - change) < Rounding && slot.BlackMl == ml, "changes take what they take");

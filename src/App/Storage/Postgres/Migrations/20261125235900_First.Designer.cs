@@ -1452,6 +1452,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("recipe");
 
+                    b.Property<bool>("StripFirst")
+                        .HasColumnType("boolean")
+                        .HasColumnName("strip_first");
+
                     b.Property<string>("Title")
                         .IsRequired()
                         .HasColumnType("text")
@@ -2811,6 +2815,10 @@ namespace Goodsheet.App.Storage.Postgres.Migrations
                     b.Property<double>("MinutesPerPaperChange")
                         .HasColumnType("double precision")
                         .HasColumnName("minutes_per_paper_change");
+
+                    b.Property<double>("MinutesPerStrip")
+                        .HasColumnType("double precision")
+                        .HasColumnName("minutes_per_strip");
 
                     b.Property<double>("MinutesWorthMoving")
                         .HasColumnType("double precision")

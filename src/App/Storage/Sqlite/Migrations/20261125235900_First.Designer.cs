@@ -1447,6 +1447,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("recipe");
 
+                    b.Property<bool>("StripFirst")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("strip_first");
+
                     b.Property<string>("Title")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -2806,6 +2810,10 @@ namespace Goodsheet.App.Storage.Sqlite.Migrations
                     b.Property<double>("MinutesPerPaperChange")
                         .HasColumnType("REAL")
                         .HasColumnName("minutes_per_paper_change");
+
+                    b.Property<double>("MinutesPerStrip")
+                        .HasColumnType("REAL")
+                        .HasColumnName("minutes_per_strip");
 
                     b.Property<double>("MinutesWorthMoving")
                         .HasColumnType("REAL")
