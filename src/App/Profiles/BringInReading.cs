@@ -67,7 +67,7 @@ public sealed class BringInReading(RoomStore room, FileShelf files, TimeProvider
             var number = await db.Readings.MaxAsync(r => (int?)r.Number, cancel) ?? 0;
             foreach (var one in taken)
             {
-                List<string> findings = [.. one.Doubts.Order, .. read.Value.Findings.Select(f => f.Message), .. one.Doubts.Patches.Take(20).Select(ChartReading.Words)];
+                List<string> findings = [.. one.Doubts.Order, .. read.Value.Findings.Select(ChartReading.Noted), .. one.Doubts.Patches.Take(20).Select(ChartReading.Words)];
                 if (one.Figures.White is not null && !request.OverBlack)
                 {
                     var earlier = await EarlierReading.OfAsync(db, files, condition.Code, one.Set.Condition, cancel);

@@ -27,6 +27,10 @@ internal static class ChartReading
         return read.Fault is { } fault ? new CannotBeRead(file.Name, fault.Line, fault.Message) : read;
     }
 
+    /// <summary>What only says how the file was taken: nothing looks wrong, and nothing is to be done.</summary>
+    public static string Noted(ReadFinding finding) => finding.Kind is ReadFindingKind.OddReflectance or ReadFindingKind.WrongCount or ReadFindingKind.UnknownFormat or ReadFindingKind.ConditionUnknown
+        ? finding.Message : $"{ShowProfiles.AsItCame}{finding.Message}";
+
     /// <summary>As a reading stores it.</summary>
     public static string Stored(MCondition condition) => condition is MCondition.Unknown ? "not stated" : condition.ToString();
 

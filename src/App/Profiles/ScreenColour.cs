@@ -4,7 +4,7 @@ using Goodsheet.Colour.Colorimetry;
 namespace Goodsheet.App.Profiles;
 
 /// <summary>A measured colour as a screen shows it: sRGB (IEC 61966-2-1), what it lacks cut off.</summary>
-internal static class ScreenColour
+public static class ScreenColour
 {
     private static readonly Bradford ToD65 = new(Xyz.PcsD50, new(95.047, 100, 108.883));
 

@@ -11,6 +11,9 @@ namespace Goodsheet.App.Profiles;
 /// <summary>The room's profiles and readings, and what each is worth.</summary>
 public sealed class ShowProfiles(RoomStore room)
 {
+    /// <summary>What a finding begins with that only says how the file was taken.</summary>
+    public const string AsItCame = "As it came: ";
+
     public async Task<IReadOnlyList<Line>> RunAsync(CancellationToken cancel = default)
     {
         await using var db = room.Open();
@@ -94,5 +97,12 @@ public sealed class ShowProfiles(RoomStore room)
     }
 
     public sealed record ReadingPage(
-        Reading Reading, Paper Paper, ClassRule Rule, IReadOnlyList<string> Findings, IReadOnlyList<Profile> Profiles, IReadOnlyList<int> Earlier, int Channels);
+        Reading Reading, Paper Paper, ClassRule Rule, IReadOnlyList<string> Findings, IReadOnlyList<Profile> Profiles, IReadOnlyList<int> Earlier, int Channels)
+    {
+        /// <summary>What looks wrong, with what to do.</summary>
+        public IReadOnlyList<string> Doubts => [.. Findings.Where(f => !f.StartsWith(AsItCame, StringComparison.Ordinal))];
+
+        /// <summary>How the file was taken.</summary>
+        public IReadOnlyList<string> Notes => [.. Findings.Where(f => f.StartsWith(AsItCame, StringComparison.Ordinal)).Select(f => f[AsItCame.Length..])];
+    }
 }

@@ -18,13 +18,13 @@ internal static class WorthPlots
         Beside(flow,
             new("Greys before the profile puts them right", half, 0, 100, -reach, reach, "L*, black to paper", "a* whole, b* dashed",
                 [.. Enumerable.Range(2, 2).Select(k => (IReadOnlyList<(double, double)>)[.. worth.Greys.Select(g => (g[1], g[k]))])]),
-            new("Lightness of equal numbers", half, 0, 1, 0, 100, "black to paper", "L*; dashed: even steps",
-                [[.. worth.Greys.Select(g => (g[0], g[1]))], [(0, worth.Greys[0][1]), (1, worth.Greys[^1][1])]]));
+            new("Lightness of equal numbers", half, 0, 100, 0, 100, "%, black to paper", "L*; dashed: even steps",
+                [[.. worth.Greys.Select(g => (100 * g[0], g[1]))], [(0, worth.Greys[0][1]), (100, worth.Greys[^1][1])]]));
         var most = Math.Max(1, worth.Histogram.Max());
         var errors = new Plot("How many patches are off by how much", half, 0, worth.Histogram.Count * WorthRecord.BarWidth, 0, most, "dE00, the last bar and beyond", $"up to {most} patches", [], worth.Histogram);
         Beside(flow, worth.Ramps is not { Count: > 0 } ramps ? [errors]
-            : [new("Lightness of each ink alone", half, 0, 1, 0, 100, "full ink to paper", string.Join(", ", ramps.Select((r, i) => $"{Short(r.Name)} {((string[])["whole", "long", "short", "dotted"])[i]}")),
-                [.. ramps.Select(r => (IReadOnlyList<(double, double)>)[.. r.Steps.Select(s => (s[0], s[1]))])]), errors]);
+            : [new("Lightness of each ink alone", half, 0, 100, 0, 100, "%, full ink to paper", string.Join(", ", ramps.Select((r, i) => $"{Short(r.Name)} {((string[])["whole", "long", "short", "dotted"])[i]}")),
+                [.. ramps.Select(r => (IReadOnlyList<(double, double)>)[.. r.Steps.Select(s => (100 * s[0], s[1]))])]), errors]);
         if (shape is not null)
         {
             Slices(flow, shape);

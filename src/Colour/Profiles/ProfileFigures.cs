@@ -65,7 +65,7 @@ public sealed record InkRamp(int Channel, IReadOnlyList<GreyStep> Steps)
                 most = Math.Min(most, step.Printed.L);
             }
 
-            return -least;
+            return Math.Max(0, -least);
         }
     }
 

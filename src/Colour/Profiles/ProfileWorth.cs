@@ -19,7 +19,7 @@ namespace Goodsheet.Colour.Profiles;
 /// <param name="Reverses">Whether the ramp gets darker again anywhere on its way up.</param>
 /// <param name="White">The paper.</param>
 /// <param name="Black">The darkest colour of the ramp.</param>
-/// <param name="Errors">Every patch's error, in the order of the chart, for the histogram.</param>
+/// <param name="Errors">Every patch's error, in the order of the chart, for the histogram; on patches not seen where that is known.</param>
 /// <param name="Ramps">Each channel alone; none for a printer of one channel, whose ramp is the grey one.</param>
 public sealed record ProfileWorth(
     ErrorSummary Chart, ErrorSummary? Foretold, ErrorSummary? Noise, ErrorSummary Interior, ErrorSummary Surface, ErrorSummary Neutral,
@@ -76,7 +76,7 @@ public sealed record ProfileWorth(
             greys.Zip(greys.Skip(1)).Any(pair => pair.Second.Printed.L < pair.First.Printed.L - Back),
             greys[^1].Printed,
             greys[0].Printed,
-            [.. patches.Select(p => p.Error)],
+            [.. (unseen ?? patches).Select(p => p.Error)],
             InkRamps(printer));
     }
 
