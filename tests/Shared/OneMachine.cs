@@ -19,14 +19,14 @@ internal sealed class OneMachine : IOrdering
     private readonly int[] work, weight, due;
     private readonly int[][] setup;
     private readonly int[] step;
-    private readonly int[] order, kept, spare, end, late, weights;
+    private readonly int[] order, kept, spare, end, took, late, weights; // took: with the setup before it
     private readonly long[] before;
 
     private OneMachine(int[] work, int[] weight, int[] due, int[][] setup)
     {
         (this.work, this.weight, this.due, this.setup) = (work, weight, due, setup);
         var n = work.Length;
-        (order, kept, spare, end, before) = (new int[n], new int[n], new int[n], new int[n], new long[n + 1]);
+        (order, kept, spare, end, took, before) = (new int[n], new int[n], new int[n], new int[n], new int[n], new long[n + 1]);
         (late, weights) = (new int[n + Wide], new int[n + Wide]);
         step = [.. setup.SelectMany(s => s.Select((t, j) => t + work[j]))];
         Start();
@@ -95,6 +95,31 @@ internal sealed class OneMachine : IOrdering
         }
     }
 
+    public double MoreChanging(in Exchange x)
+    {
+        unchecked
+        {
+            var size = order.Length;
+            var (a, b) = (x.A, x.B);
+            var (endA, endB) = (a + x.LengthA, b + x.LengthB);
+            var last = a == 0 ? -1 : order[a - 1];
+            var more = 0;
+            Add(b, endB);
+            Add(endA, b);
+            Add(a, endA);
+            return endB == size ? more : more + step[((last + 1) * size) + order[endB]] - took[endB];
+
+            void Add(int from, int to)
+            {
+                if (from < to)
+                {
+                    more += step[((last + 1) * size) + order[from]] - took[from];
+                    last = order[to - 1];
+                }
+            }
+        }
+    }
+
     public void Make(in Exchange x)
     {
         var (endA, endB) = (x.A + x.LengthA, x.B + x.LengthB);
@@ -126,6 +151,9 @@ internal sealed class OneMachine : IOrdering
 
         return order.Distinct().Count() == work.Length ? cost : throw new InvalidOperationException("A job is missing.");
     }
+
+    /// <summary>All setups of the present order, counted plainly.</summary>
+    public long PlainSetups() => order.Select((job, at) => (long)setup[at == 0 ? 0 : order[at - 1] + 1][job]).Sum();
 
     /// <summary>The least cost of all orders, by trying each: for a handful of jobs.</summary>
     public long LeastOfAll()
@@ -184,7 +212,8 @@ internal sealed class OneMachine : IOrdering
             if (i >= to)
             {
                 var was = end[i];
-                time += step[((last + 1) * size) + job];
+                took[i] = step[((last + 1) * size) + job];
+                time += took[i];
                 var shift = time - was;
                 for (var j = i; j < size; j++)
                 {
@@ -197,7 +226,8 @@ internal sealed class OneMachine : IOrdering
                 return;
             }
 
-            time += step[((last + 1) * size) + job];
+            took[i] = step[((last + 1) * size) + job];
+            time += took[i];
             (end[i], late[i], weights[i]) = (time, time - due[job], weight[job]);
             sum += weights[i] * Math.Max(0, late[i]);
             before[i + 1] = sum;

@@ -6,7 +6,7 @@ using Goodsheet.Tests.Shared;
 namespace Goodsheet.Bench.Sequencing;
 
 /// <summary>
-/// `sequencing machine [SECONDS] [SEEDS]`: published instances of one machine with setups, against the best values known.
+/// `sequencing machine [SECONDS] [SEEDS] [FIRST] [INSTANCES]`: published instances of one machine with setups, against the best values known.
 /// `sequencing day`: an invented day of 80 runs on 4 printers, planned and planned again.
 /// </summary>
 internal static class SequencingBench
@@ -29,9 +29,11 @@ internal static class SequencingBench
 
         var seconds = args.Length > 1 ? double.Parse(args[1], CultureInfo.InvariantCulture) : 10;
         var seeds = args.Length > 2 ? int.Parse(args[2], CultureInfo.InvariantCulture) : 5;
-        Console.WriteLine($"\n## One machine with setups, weighted tardiness, {seconds} s of CPU, seeds 1 to {seeds}\n");
+        var first = args.Length > 3 ? int.Parse(args[3], CultureInfo.InvariantCulture) : 1;
+        var only = args.Length > 4 ? args[4].Split(',') : null;
+        Console.WriteLine($"\n## One machine with setups, weighted tardiness, {seconds} s of CPU, seeds {first} to {first + seeds - 1}\n");
         Console.WriteLine("| instance | best known | start | reached, by seed | s to the best | exchanges a second |\n|---|---|---|---|---|---|");
-        foreach (var row in File.ReadLines(Path.Combine(Folder, "wtsds_best_known_partial.csv")).Skip(1).Select(l => l.Split(',')))
+        foreach (var row in File.ReadLines(Path.Combine(Folder, "wtsds_best_known_partial.csv")).Skip(1).Select(l => l.Split(',')).Where(f => only?.Contains(f[0]) ?? true))
         {
             var file = Path.Combine(Folder, "wtsds", $"wt_sds_{row[0]}.instance");
             if (!File.Exists(file))
@@ -42,7 +44,7 @@ internal static class SequencingBench
 
             var start = OneMachine.Read(file).Cost;
             var known = double.Parse(row[1], CultureInfo.InvariantCulture);
-            var all = Enumerable.Range(1, seeds).Select(seed => One(file, seed, seconds, known)).ToArray();
+            var all = Enumerable.Range(first, seeds).Select(seed => One(file, seed, seconds, known)).ToArray();
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| {row[0]} | {row[1]} | {start:0} | {string.Join(" ", all.Select(a => $"{a.Best:0}"))} | {string.Join(" ", all.Select(a => $"{a.At:0.0}"))} | {all.Average(a => a.Pace):0} |"));
         }
 

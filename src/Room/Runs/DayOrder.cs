@@ -4,13 +4,14 @@ namespace Goodsheet.Room.Runs;
 internal sealed class DayOrder : IOrdering
 {
     private readonly DayTimes times;
+    private readonly DayChanges changes;
     private readonly int[] counts, keptCounts, tryCounts;
     private int[] spareA, spareB;
     private readonly int[][] lanes, kept, trial;
 
     public DayOrder(DayWork work, IReadOnlyList<IReadOnlyList<int>> order)
     {
-        times = new(work);
+        (times, changes) = (new(work), new(work));
         var size = work.Runs.Count;
         (counts, keptCounts, tryCounts) = (new int[order.Count], new int[order.Count], new int[order.Count]);
         (lanes, kept, trial) = (new int[order.Count][], new int[order.Count][], new int[order.Count][]);
@@ -37,6 +38,14 @@ internal sealed class DayOrder : IOrdering
     {
         Try(exchange);
         return times.CostFrom(StepOf(exchange), trial, tryCounts, limit);
+    }
+
+    public double MoreChanging(in Exchange x)
+    {
+        var (endA, endB) = (x.A + x.LengthA, x.B + x.LengthB);
+        return x.LaneA == x.LaneB
+            ? Changing(x.LaneA, x.A, endB, (x.LaneB, x.B, endB), (x.LaneA, endA, x.B), (x.LaneA, x.A, endA))
+            : Changing(x.LaneA, x.A, endA, (x.LaneB, x.B, endB)) + Changing(x.LaneB, x.B, endB, (x.LaneA, x.A, endA));
     }
 
     public void Make(in Exchange exchange)
@@ -73,6 +82,27 @@ internal sealed class DayOrder : IOrdering
         keptCounts.CopyTo(counts, 0);
         Cost = times.Remember(0, lanes, counts);
     }
+
+    /// <summary>How much more changing there is when these stretches stand in a part of a lane. Between the runs of one stretch
+    /// there is the same, or nearly so on another printer.</summary>
+    private double Changing(int lane, int from, int to, params ReadOnlySpan<(int Lane, int From, int To)> stretches)
+    {
+        var last = Before(lane, from);
+        double more = 0;
+        foreach (var (of, begin, end) in stretches)
+        {
+            if (begin < end)
+            {
+                var first = lanes[of][begin];
+                more += changes.Between(lane, last, first) - changes.Between(of, Before(of, begin), first);
+                last = lanes[of][end - 1];
+            }
+        }
+
+        return to == counts[lane] ? more : more + changes.Between(lane, last, lanes[lane][to]) - changes.Between(lane, Before(lane, to), lanes[lane][to]);
+    }
+
+    private int Before(int lane, int at) => at == 0 ? DayChanges.Morning : lanes[lane][at - 1];
 
     private int StepOf(in Exchange x) => Math.Min(times.StepAt(x.LaneA, x.A), times.StepAt(x.LaneB, x.B));
 

@@ -18,6 +18,10 @@ public interface IOrdering
     /// when a lane cannot take what it would get.</summary>
     double CostAfter(in Exchange exchange, double limit);
 
+    /// <summary>How much more changing over between neighbours there is after the exchange, in whatever measure the order has.
+    /// It is asked far more often than <see cref="CostAfter"/>, so it must be quick.</summary>
+    double MoreChanging(in Exchange exchange);
+
     /// <summary>Makes the exchange.</summary>
     void Make(in Exchange exchange);
 

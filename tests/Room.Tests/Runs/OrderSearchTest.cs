@@ -49,7 +49,7 @@ public class OrderSearchTest
     }
 
     [Fact]
-    public void The_quick_count_of_an_exchange_is_the_plain_count()
+    public void The_quick_counts_of_an_exchange_are_the_plain_counts()
     {
         var machine = Invented(33, 5);
         var random = new Random(1);
@@ -58,7 +58,9 @@ public class OrderSearchTest
             var cuts = Enumerable.Range(0, 4).Select(_ => random.Next(34)).Order().ToArray();
             var exchange = new Exchange(0, cuts[0], cuts[1] - cuts[0], 0, cuts[2], cuts[3] - cuts[2]);
             var told = machine.CostAfter(exchange, double.PositiveInfinity);
+            var (more, before) = (machine.MoreChanging(exchange), machine.PlainSetups());
             machine.Make(exchange);
+            Assert.Equal(machine.PlainSetups() - before, more);
             Assert.Equal(machine.Plainly(), told);
             Assert.Equal(machine.Cost, told);
         }
