@@ -11,24 +11,29 @@ namespace Goodsheet.Room.Layout;
 /// </remarks>
 internal sealed class RuinAndRecreate
 {
-    private const int Memory = 200;          // how many iterations late acceptance looks back; not tuned: 2,000 was tried once and showed no gain
-    private const int Skip = 50;             // one in so many better places is passed over; a first choice, not tuned
-    private const int MaxOut = 10;           // most items taken out at once; 4, 8 and 14 were tried on ten instances, with differences inside the noise
-    private const int Climb = 2;             // one in so many times the row or stack goes with the item; 4 was like it, never (100) plainly worse
-    private const int Patience = 4_000;      // iterations without a nearer miss before a strip's step is halved; a first choice, not tuned
+    private const int Memory = 50;           // how many turns late acceptance looks back; 200 and 1,000 left more on strips
+    private const int Skip = 50;             // one in so many better places is passed over; 20 was worse
+    private const int MaxOut = 10;           // most items taken out at once; 6 was no better
+    private const int Climb = 4;             // one in so many times the row or stack goes with the item; 2 takes out too much at once where there are many
+    private const int Patience = 4_000;      // turns without a nearer miss before a strip's step is halved, or all is let loose again; 1,000 and 2,000 were like it
+    private const int Stay = 70;             // in a hundred times what goes next is near what went before; 50 and 85 were like it, 0 was worse with many items
+    private const double Heat = 1;           // mean items more that may be left out then; .5 and 2 were like it
 
     private readonly Items items;
+    private readonly double meanArea;
     private readonly SlicingTree now, kept;
     private readonly List<int> outside = [], keptOutside = [], taken = [];
     private readonly int[] keys, order;
     private readonly int[][] ranks; // ways to sort what is put back: the last, by chance
     private readonly double[] memory = new double[Memory];
+    private double left; // area of the items outside what is kept
     private Chance chance;
 
     public RuinAndRecreate(Items items, SlicingTree start, int seed)
     {
         this.items = items;
         Best = start;
+        meanArea = Enumerable.Range(0, items.Count).Average(items.Area);
         (now, kept) = (start.Twin(), start.Twin());
         (keys, order) = (new int[items.Count], new int[items.Count]);
         ranks =
@@ -56,14 +61,17 @@ internal sealed class RuinAndRecreate
         while (Cost > bound && !stop(Turns))
         {
             Turns++;
-            var before = Left(outside);
-            kept.CopyFrom(now);
-            keptOutside.Clear();
-            keptOutside.AddRange(outside);
-            Ruin();
-            Recreate();
-            var after = Left(outside);
             var slot = (int)(Turns % Memory);
+            Ruin();
+            if (Recreate(Math.Max(left, memory[slot])))
+            {
+                Keep();
+            }
+            else
+            {
+                GoBack();
+            }
+
             if (outside.Count == 0)
             {
                 DropEmptyBins();
@@ -73,21 +81,22 @@ internal sealed class RuinAndRecreate
                 continue;
             }
 
-            if (after > before && after > memory[slot])
+            memory[slot] = Math.Min(memory[slot], left);
+            sinceNearer = left < least ? 0 : sinceNearer + 1;
+            least = Math.Min(least, left);
+            if (sinceNearer > Patience)
             {
-                now.CopyFrom(kept);
-                outside.Clear();
-                outside.AddRange(keptOutside);
-                after = before;
-            }
+                if (step > 1)
+                {
+                    step /= 2;
+                    least = Aim(step);
+                }
+                else
+                {
+                    least = Reheat();
+                }
 
-            memory[slot] = Math.Min(memory[slot], after);
-            sinceNearer = after < least ? 0 : sinceNearer + 1;
-            least = Math.Min(least, after);
-            if (sinceNearer > Patience && step > 1)
-            {
-                step /= 2;
-                (least, sinceNearer) = (Aim(step), 0);
+                sinceNearer = 0;
             }
         }
     }
@@ -116,10 +125,33 @@ internal sealed class RuinAndRecreate
             now.Bins--;
         }
 
-        Recreate();
-        var left = Left(outside);
+        Recreate(double.PositiveInfinity);
+        Keep();
         Array.Fill(memory, left);
         return left;
+    }
+
+    /// <summary>Lets the search leave a dead end: for a while so much more may be left out. Gives the area from which on it is nearer again.</summary>
+    private double Reheat()
+    {
+        var least = left + (Heat * meanArea);
+        Array.Fill(memory, least);
+        return least;
+    }
+
+    private void Keep()
+    {
+        kept.CopyFrom(now);
+        keptOutside.Clear();
+        keptOutside.AddRange(outside);
+        left = Left(outside);
+    }
+
+    private void GoBack()
+    {
+        now.CopyFrom(kept);
+        outside.Clear();
+        outside.AddRange(keptOutside);
     }
 
     private void DropEmptyBins()
@@ -169,31 +201,43 @@ internal sealed class RuinAndRecreate
         return sum;
     }
 
+    /// <summary>Takes a few items out: mostly near one another, so that what comes free is in one place.</summary>
     private void Ruin()
     {
         var placed = items.Count - outside.Count;
         var many = 1 + chance.Below(Math.Min(placed, MaxOut));
         taken.Clear();
+        var (above, over) = (SlicingTree.None, SlicingTree.None);
         while (taken.Count < many && taken.Count < placed)
         {
-            var node = chance.Below(items.Count);
-            if (!now.IsPlaced(node))
-            {
-                continue;
-            }
-
-            while (chance.OneIn(Climb) && now.Parent(node) != SlicingTree.None)
-            {
-                node = now.Parent(node);
-            }
-
+            var near = now.IsJoint(above) ? above : now.IsJoint(over) ? over : SlicingTree.None;
+            var node = near != SlicingTree.None && chance.Below(100) < Stay ? now.AnyIn(near, ref chance) : Anywhere();
+            above = now.Parent(node);
+            over = above == SlicingTree.None ? above : now.Parent(above);
             now.Remove(node, taken);
         }
 
         outside.AddRange(taken);
     }
 
-    private void Recreate()
+    private int Anywhere()
+    {
+        var node = chance.Below(items.Count);
+        while (!now.IsPlaced(node))
+        {
+            node = chance.Below(items.Count);
+        }
+
+        while (chance.OneIn(Climb) && now.Parent(node) != SlicingTree.None)
+        {
+            node = now.Parent(node);
+        }
+
+        return node;
+    }
+
+    /// <summary>Puts back what is outside; false, and half done, once more than a limit is sure to stay there.</summary>
+    private bool Recreate(double limit)
     {
         var rank = ranks[chance.Below(ranks.Length)];
         var count = outside.Count;
@@ -212,6 +256,7 @@ internal sealed class RuinAndRecreate
         }
 
         outside.Clear();
+        double over = 0;
         for (var i = 0; i < count; i++)
         {
             var item = order[i];
@@ -223,8 +268,15 @@ internal sealed class RuinAndRecreate
             else
             {
                 outside.Add(item);
+                over += items.Area(item);
+                if (over > limit)
+                {
+                    return false;
+                }
             }
         }
+
+        return true;
     }
 
     /// <summary>Where each item stands among all, largest first.</summary>

@@ -11,6 +11,7 @@ internal readonly record struct Spot(int Node, byte Way, bool Turned, int Waste,
 /// <content>The search for places, and the upkeep of the tree.</content>
 internal sealed partial class SlicingTree
 {
+    private const int NoEdge = 2 * Items.Longest - 1; // further from any item than any other
     private static readonly int Lanes = Vector<int>.Count;
 
     /// <summary>Looks for places among all nodes, many at a time: few have room in both directions.</summary>
@@ -22,28 +23,30 @@ internal sealed partial class SlicingTree
             {
                 // Only what fills a bin alone may be joined either way: under it here, beside it with all others.
                 var node = top[b];
-                if (node != None && binHeight - h[node] >= ih && binWidth >= iw)
+                if (node != None && binHeight - nodes[node].H >= ih && binWidth >= iw)
                 {
-                    Offer(node, Stack, Misfit(binHeight - h[node] - ih, binWidth - iw, w[node] - iw), turned, skip, ref best, ref chance);
+                    Offer(node, Stack, Misfit(binHeight - nodes[node].H - ih, binWidth - iw, nodes[node].W - iw), turned, skip, ref best, ref chance);
                 }
             }
 
             var (leastW, leastH) = (new Vector<int>(iw), new Vector<int>(ih));
             for (var lane = 0; lane < takesW.Length && best.Waste > 0; lane += Lanes)
             {
-                var fits = Vector.GreaterThanOrEqual(new Vector<int>(takesW, lane), leastW)
-                    & Vector.GreaterThanOrEqual(new Vector<int>(takesH, lane), leastH);
+                var (freeW, freeH) = (new Vector<int>(takesW, lane) - leastW, new Vector<int>(takesH, lane) - leastH);
+                var fits = Vector.GreaterThanOrEqual(freeW | freeH, Vector<int>.Zero);
                 if (fits == Vector<int>.Zero)
                 {
                     continue;
                 }
 
-                for (var c = lane; c < lane + Lanes; c++)
+                var step = Vector.Min(Vector.Abs(new Vector<int>(edgeW, lane) - leastW), Vector.Abs(new Vector<int>(edgeH, lane) - leastH));
+                var waste = Vector.Min(Vector.Min(freeW, freeH), step);
+                var better = fits & Vector.LessThan(waste, new Vector<int>(best.Waste));
+                for (var c = 0; better != Vector<int>.Zero && c < Lanes; c++)
                 {
-                    var (freeW, freeH) = (takesW[c] - iw, takesH[c] - ih);
-                    if ((freeW | freeH) >= 0)
+                    if (better[c] != 0)
                     {
-                        Offer(c, ways[c], Misfit(freeW, freeH, ways[c] == Row ? h[c] - ih : w[c] - iw), turned, skip, ref best, ref chance);
+                        Offer(lane + c, nodes[lane + c].Ways, waste[c], turned, skip, ref best, ref chance);
                     }
                 }
             }
@@ -72,7 +75,7 @@ internal sealed partial class SlicingTree
             return;
         }
 
-        (mostW[node], mostH[node], ways[node]) = (binWidth, binHeight, Row);
+        (nodes[node].MostW, nodes[node].MostH, nodes[node].Ways) = (binWidth, binHeight, Row);
         MeasureWithin(node);
     }
 
@@ -80,19 +83,40 @@ internal sealed partial class SlicingTree
     {
         unchecked
         {
-            var (slackW, slackH) = (mostW[node] - w[node], mostH[node] - h[node]);
-            (takesW[node], takesH[node]) = ways[node] == Row ? (slackW, mostH[node]) : (mostW[node], slackH);
+            ref var n = ref nodes[node];
+            n.Changed = false;
+            var (mostW, mostH) = (n.MostW, n.MostH);
+            var (slackW, slackH) = (mostW - n.W, mostH - n.H);
+            (takesW[node], takesH[node], edgeW[node], edgeH[node]) =
+                n.Ways == Row ? (slackW, mostH, NoEdge, n.H) : (mostW, slackH, n.W, NoEdge);
             if (node < items)
             {
                 return;
             }
 
-            var row = kind[node] == Row;
-            for (var c = first[node]; c != None; c = next[c])
+            var row = n.Kind == Row;
+            var ways = row ? Stack : Row;
+            for (var c = n.First; c != None;)
             {
-                (mostW[c], mostH[c], ways[c]) = row ? (w[c] + slackW, mostH[node], Stack) : (mostW[node], h[c] + slackH, Row);
-                MeasureWithin(c);
+                ref var child = ref nodes[c];
+                var (childW, childH) = row ? (child.W + slackW, mostH) : (mostW, child.H + slackH);
+                if (child.Changed || child.MostW != childW || child.MostH != childH || child.Ways != ways)
+                {
+                    (child.MostW, child.MostH, child.Ways) = (childW, childH, ways);
+                    MeasureWithin(c);
+                }
+
+                c = child.Next;
             }
+        }
+    }
+
+    /// <summary>Has a node measured again, and all it stands in on the way to it.</summary>
+    private void Touch(int node)
+    {
+        for (; node != None && !nodes[node].Changed; node = nodes[node].Parent)
+        {
+            nodes[node].Changed = true;
         }
     }
 
@@ -106,7 +130,7 @@ internal sealed partial class SlicingTree
         }
 
         stale[inBin] = true;
-        stack = stack < items || kind[stack] != Stack ? Wrap(stack, Stack) : stack;
+        stack = stack < items || nodes[stack].Kind != Stack ? Wrap(stack, Stack) : stack;
         Attach(stack, item);
         Resize(stack);
     }
@@ -114,7 +138,7 @@ internal sealed partial class SlicingTree
     /// <summary>Lays a node in an empty bin, with all it holds.</summary>
     public void SetTop(int inBin, int node)
     {
-        (top[inBin], bin[node], parent[node]) = (node, inBin, None);
+        (top[inBin], nodes[node].Bin, nodes[node].Parent) = (node, inBin, None);
         Note(node);
 
         stale[inBin] = true;
@@ -124,12 +148,12 @@ internal sealed partial class SlicingTree
     private int Wrap(int node, byte way)
     {
         var made = free[--freeCount];
-        (kind[made], w[made], h[made], first[made]) = (way, w[node], h[node], None);
-        var above = parent[node];
+        (nodes[made].Kind, nodes[made].W, nodes[made].H, nodes[made].First) = (way, nodes[node].W, nodes[node].H, None);
+        var above = nodes[node].Parent;
         if (above == None)
         {
-            var inBin = bin[node];
-            bin[node] = None;
+            var inBin = nodes[node].Bin;
+            nodes[node].Bin = None;
             SetTop(inBin, made);
         }
         else
@@ -144,57 +168,59 @@ internal sealed partial class SlicingTree
 
     private void Attach(int node, int child)
     {
-        (parent[child], prev[child], next[child]) = (node, None, first[node]);
+        (nodes[child].Parent, nodes[child].Prev, nodes[child].Next) = (node, None, nodes[node].First);
         Note(child);
 
-        if (first[node] != None)
+        if (nodes[node].First != None)
         {
-            prev[first[node]] = child;
+            nodes[nodes[node].First].Prev = child;
         }
 
-        first[node] = child;
+        nodes[node].First = child;
+        Touch(node);
     }
 
     private void Note(int node)
     {
         if (node < items)
         {
-            (first[node], kind[node], placed[node]) = (None, 0, true);
+            (nodes[node].First, nodes[node].Kind, nodes[node].Placed) = (None, 0, true);
         }
     }
 
     private void Detach(int node)
     {
-        if (prev[node] != None)
+        Touch(nodes[node].Parent);
+        if (nodes[node].Prev != None)
         {
-            next[prev[node]] = next[node];
+            nodes[nodes[node].Prev].Next = nodes[node].Next;
         }
         else
         {
-            first[parent[node]] = next[node];
+            nodes[nodes[node].Parent].First = nodes[node].Next;
         }
 
-        if (next[node] != None)
+        if (nodes[node].Next != None)
         {
-            prev[next[node]] = prev[node];
+            nodes[nodes[node].Next].Prev = nodes[node].Prev;
         }
     }
 
     /// <summary>After a child went: a row or stack of one is no row, and what it held joins its like above.</summary>
     private void Straighten(int node)
     {
-        var only = first[node];
-        if (next[only] != None)
+        var only = nodes[node].First;
+        if (nodes[only].Next != None)
         {
             Resize(node);
             return;
         }
 
-        var above = parent[node];
+        var above = nodes[node].Parent;
         if (above == None)
         {
-            var inBin = bin[node];
-            bin[node] = None;
+            var inBin = nodes[node].Bin;
+            nodes[node].Bin = None;
             SetTop(inBin, only);
         }
         else
@@ -206,9 +232,9 @@ internal sealed partial class SlicingTree
             }
             else
             {
-                for (var c = first[only]; c != None;)
+                for (var c = nodes[only].First; c != None;)
                 {
-                    var after = next[c];
+                    var after = nodes[c].Next;
                     Attach(above, c);
                     c = after;
                 }
@@ -226,12 +252,12 @@ internal sealed partial class SlicingTree
     {
         if (node < items)
         {
-            (takesW[node], placed[node]) = (-1, false);
+            (takesW[node], nodes[node].Placed, nodes[node].Changed) = (-1, false, true);
             taken.Add(node);
             return;
         }
 
-        for (var c = first[node]; c != None; c = next[c])
+        for (var c = nodes[node].First; c != None; c = nodes[c].Next)
         {
             Dissolve(c, taken);
         }
@@ -241,7 +267,7 @@ internal sealed partial class SlicingTree
 
     private void Release(int node)
     {
-        takesW[node] = -1;
+        (takesW[node], nodes[node].Kind, nodes[node].Changed) = (-1, 0, true);
         free[freeCount++] = node;
     }
 
@@ -251,39 +277,52 @@ internal sealed partial class SlicingTree
     {
         unchecked
         {
-            var (plusW, plusH) = (w[child], h[child]);
+            var (plusW, plusH) = (nodes[child].W, nodes[child].H);
+            var (childW, childH) = (plusW, plusH);
             var affected = node;
             while (node != None)
             {
-                var (nowW, nowH) = kind[node] == Row ? (w[node] + plusW, Math.Max(h[node], h[child])) : (Math.Max(w[node], w[child]), h[node] + plusH);
-                (plusW, plusH) = (nowW - w[node], nowH - h[node]);
+                ref var n = ref nodes[node];
+                var (nowW, nowH) = n.Kind == Row ? (n.W + plusW, Math.Max(n.H, childH)) : (Math.Max(n.W, childW), n.H + plusH);
+                (plusW, plusH) = (nowW - n.W, nowH - n.H);
                 if ((plusW | plusH) == 0)
                 {
                     break;
                 }
 
-                (w[node], h[node]) = (nowW, nowH);
-                (affected, child, node) = (node, node, parent[node]);
+                (n.W, n.H) = (nowW, nowH);
+                (childW, childH, affected, node) = (nowW, nowH, node, n.Parent);
             }
 
             return affected;
         }
     }
 
+    /// <summary>Sizes a row or stack anew, and what it stands in as far as that changes.</summary>
     private void Resize(int node)
     {
         unchecked
         {
-            for (; node != None; node = parent[node])
+            while (node != None)
             {
+                ref var n = ref nodes[node];
                 int sumW = 0, sumH = 0, maxW = 0, maxH = 0;
-                for (var c = first[node]; c != None; c = next[c])
+                for (var c = n.First; c != None;)
                 {
-                    (sumW, sumH) = (sumW + w[c], sumH + h[c]);
-                    (maxW, maxH) = (Math.Max(maxW, w[c]), Math.Max(maxH, h[c]));
+                    ref readonly var child = ref nodes[c];
+                    (sumW, sumH) = (sumW + child.W, sumH + child.H);
+                    (maxW, maxH) = (Math.Max(maxW, child.W), Math.Max(maxH, child.H));
+                    c = child.Next;
                 }
 
-                (w[node], h[node]) = kind[node] == Row ? (sumW, maxH) : (maxW, sumH);
+                var (nowW, nowH) = n.Kind == Row ? (sumW, maxH) : (maxW, sumH);
+                if (nowW == n.W && nowH == n.H)
+                {
+                    return;
+                }
+
+                (n.W, n.H) = (nowW, nowH);
+                node = n.Parent;
             }
         }
     }

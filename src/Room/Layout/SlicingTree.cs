@@ -14,22 +14,21 @@ internal sealed partial class SlicingTree
     private const byte Stack = 2;
 
     private readonly int items, binWidth;
-    private readonly int[] parent, first, next, prev, bin, top, free, w, h, mostW, mostH, takesW, takesH;
-    private readonly byte[] kind, ways;
-    private readonly bool[] stale, placed;
+    private readonly Node[] nodes;
+    private readonly int[] top, free;
+    private readonly int[] takesW, takesH, edgeW, edgeH; // what a node has room for stands apart, to be looked through many at a time
+    private readonly bool[] stale;
     private int binHeight, freeCount;
 
     public SlicingTree(int items, int bins, int binWidth, int binHeight)
     {
         (this.items, this.binWidth, this.binHeight) = (items, binWidth, binHeight);
-        var nodes = ((2 * items) + Lanes - 1) / Lanes * Lanes; // whole lanes, so that a scan has no rest
-        (parent, first, next, prev, bin) = (new int[nodes], new int[nodes], new int[nodes], new int[nodes], new int[nodes]);
-        (kind, ways) = (new byte[nodes], new byte[nodes]);
-        (w, h, mostW, mostH) = (new int[nodes], new int[nodes], new int[nodes], new int[nodes]);
-        (takesW, takesH) = (new int[nodes], new int[nodes]);
+        var many = ((2 * items) + Lanes - 1) / Lanes * Lanes; // whole lanes, so that a scan has no rest
+        nodes = new Node[many];
+        Array.Fill(nodes, new Node { Bin = None, Changed = true });
+        (takesW, takesH, edgeW, edgeH) = (new int[many], new int[many], new int[many], new int[many]);
         Array.Fill(takesW, -1);
-        Array.Fill(bin, None);
-        (top, stale, placed) = (new int[bins], new bool[bins], new bool[items]);
+        (top, stale) = (new int[bins], new bool[bins]);
         Array.Fill(top, None);
         Bins = bins;
         free = [.. Enumerable.Range(items, items)];
@@ -50,35 +49,58 @@ internal sealed partial class SlicingTree
         }
     }
 
-    public bool IsPlaced(int item) => placed[item];
+    public bool IsPlaced(int item) => nodes[item].Placed;
 
     public int Top(int inBin) => top[inBin];
 
-    public int TopHeight(int inBin) => top[inBin] == None ? 0 : h[top[inBin]];
+    public int TopHeight(int inBin) => top[inBin] == None ? 0 : nodes[top[inBin]].H;
 
     public bool IsLeaf(int node) => node < items;
 
-    public bool IsRow(int node) => kind[node] == Row;
+    /// <summary>Whether a node is a row or stack that stands in the layout.</summary>
+    public bool IsJoint(int node) => node >= items && nodes[node].Kind != 0;
 
-    public int Width(int node) => w[node];
+    /// <summary>A node that stands in a row or stack, or deeper in it.</summary>
+    public int AnyIn(int joint, ref Chance chance)
+    {
+        while (true)
+        {
+            var (found, many) = (None, 0);
+            for (var c = nodes[joint].First; c != None; c = nodes[c].Next)
+            {
+                found = chance.OneIn(++many) ? c : found;
+            }
 
-    public int Height(int node) => h[node];
+            if (found < items || chance.OneIn(2))
+            {
+                return found;
+            }
 
-    public int Parent(int node) => parent[node];
+            joint = found;
+        }
+    }
+
+    public bool IsRow(int node) => nodes[node].Kind == Row;
+
+    public int Width(int node) => nodes[node].W;
+
+    public int Height(int node) => nodes[node].H;
+
+    public int Parent(int node) => nodes[node].Parent;
 
     public int BinOf(int node)
     {
-        while (parent[node] != None)
+        while (nodes[node].Parent != None)
         {
-            node = parent[node];
+            node = nodes[node].Parent;
         }
 
-        return bin[node];
+        return nodes[node].Bin;
     }
 
     public IEnumerable<int> Children(int node)
     {
-        for (var c = first[node]; c != None; c = next[c])
+        for (var c = nodes[node].First; c != None; c = nodes[c].Next)
         {
             yield return c;
         }
@@ -93,23 +115,14 @@ internal sealed partial class SlicingTree
 
     public void CopyFrom(SlicingTree other)
     {
-        Array.Copy(other.parent, parent, parent.Length);
-        Array.Copy(other.first, first, first.Length);
-        Array.Copy(other.next, next, next.Length);
-        Array.Copy(other.prev, prev, prev.Length);
-        Array.Copy(other.bin, bin, bin.Length);
-        Array.Copy(other.top, top, top.Length);
-        Array.Copy(other.free, free, free.Length);
-        Array.Copy(other.kind, kind, kind.Length);
-        Array.Copy(other.ways, ways, ways.Length);
-        Array.Copy(other.w, w, w.Length);
-        Array.Copy(other.h, h, h.Length);
-        Array.Copy(other.mostW, mostW, mostW.Length);
-        Array.Copy(other.mostH, mostH, mostH.Length);
+        Array.Copy(other.nodes, nodes, nodes.Length);
         Array.Copy(other.takesW, takesW, takesW.Length);
         Array.Copy(other.takesH, takesH, takesH.Length);
+        Array.Copy(other.edgeW, edgeW, edgeW.Length);
+        Array.Copy(other.edgeH, edgeH, edgeH.Length);
+        Array.Copy(other.free, free, free.Length);
+        Array.Copy(other.top, top, top.Length);
         Array.Copy(other.stale, stale, stale.Length);
-        Array.Copy(other.placed, placed, placed.Length);
         (binHeight, freeCount, Bins) = (other.binHeight, other.freeCount, other.Bins);
     }
 
@@ -146,7 +159,7 @@ internal sealed partial class SlicingTree
 
     public void Put(int item, int width, int height, Spot spot)
     {
-        (w[item], h[item]) = spot.Turned ? (height, width) : (width, height);
+        (nodes[item].W, nodes[item].H) = spot.Turned ? (height, width) : (width, height);
         if (spot.Node == None)
         {
             SetTop(spot.EmptyBin, item);
@@ -154,11 +167,11 @@ internal sealed partial class SlicingTree
         }
 
         var node = spot.Node;
-        if (node < items || kind[node] != spot.Way)
+        if (node < items || nodes[node].Kind != spot.Way)
         {
-            var (mostWide, mostHigh, way) = (mostW[node], mostH[node], ways[node]);
+            var (mostWide, mostHigh, way) = (nodes[node].MostW, nodes[node].MostH, nodes[node].Ways);
             node = Wrap(node, spot.Way);
-            (mostW[node], mostH[node], ways[node]) = (mostWide, mostHigh, way);
+            (nodes[node].MostW, nodes[node].MostH, nodes[node].Ways) = (mostWide, mostHigh, way);
         }
 
         Attach(node, item);
@@ -170,11 +183,11 @@ internal sealed partial class SlicingTree
     {
         var inBin = BinOf(node);
         stale[inBin] = true;
-        var above = parent[node];
+        var above = nodes[node].Parent;
         if (above == None)
         {
             top[inBin] = None;
-            bin[node] = None;
+            nodes[node].Bin = None;
         }
         else
         {
@@ -191,7 +204,7 @@ internal sealed partial class SlicingTree
         var row = None;
         foreach (var (item, width, height) in level)
         {
-            (w[item], h[item]) = (width, height);
+            (nodes[item].W, nodes[item].H) = (width, height);
             if (row == None)
             {
                 row = item;
@@ -207,30 +220,30 @@ internal sealed partial class SlicingTree
     }
 
     /// <summary>Gives an item that is not yet placed the size it is going to lie in.</summary>
-    public void Size(int item, int width, int height) => (w[item], h[item], kind[item]) = (width, height, 0);
+    public void Size(int item, int width, int height) => (nodes[item].W, nodes[item].H, nodes[item].Kind) = (width, height, 0);
 
     /// <summary>Joins two nodes that stand nowhere yet, side by side or one under the other; gives the row or stack.</summary>
     public int Pair(int a, int b, bool inRow)
     {
         var way = inRow ? Row : Stack;
         var both = a;
-        if (kind[a] != way)
+        if (nodes[a].Kind != way)
         {
             both = free[--freeCount];
-            (kind[both], first[both]) = (way, None);
+            (nodes[both].Kind, nodes[both].First) = (way, None);
             Attach(both, a);
         }
 
-        (w[both], h[both]) = inRow ? (w[a] + w[b], Math.Max(h[a], h[b])) : (Math.Max(w[a], w[b]), h[a] + h[b]);
-        if (kind[b] != way)
+        (nodes[both].W, nodes[both].H) = inRow ? (nodes[a].W + nodes[b].W, Math.Max(nodes[a].H, nodes[b].H)) : (Math.Max(nodes[a].W, nodes[b].W), nodes[a].H + nodes[b].H);
+        if (nodes[b].Kind != way)
         {
             Attach(both, b);
             return both;
         }
 
-        for (var c = first[b]; c != None;)
+        for (var c = nodes[b].First; c != None;)
         {
-            var after = next[c];
+            var after = nodes[c].Next;
             Attach(both, c);
             c = after;
         }
@@ -248,8 +261,19 @@ internal sealed partial class SlicingTree
             stale[i] = true;
             if (top[i] != None)
             {
-                bin[top[i]] = i;
+                nodes[top[i]].Bin = i;
             }
         }
+    }
+
+    /// <summary>An item, a row or a stack, all of it together: most steps of the search look at the whole of a node.</summary>
+    private struct Node
+    {
+        public int Parent, First, Next, Prev, Bin, W, H, MostW, MostH;
+        public byte Kind, Ways;
+        public bool Placed;
+
+        /// <summary>It, or something in it, is not as it was when it was measured last; then all it stands in is changed, too.</summary>
+        public bool Changed;
     }
 }
