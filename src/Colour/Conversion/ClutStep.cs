@@ -19,6 +19,7 @@ internal sealed class ClutStep : PixelStep
     private readonly int[] stride;
     private readonly bool eightCorners;
     private readonly bool wide;
+    private readonly bool gentle;
 
     /// <param name="table">Of three or four inputs.</param>
     /// <param name="how">How it is read.</param>
@@ -42,6 +43,8 @@ internal sealed class ClutStep : PixelStep
         {
             table.Nodes.Slice(i * outputs, outputs).CopyTo(nodes.AsSpan(i * Lanes));
         }
+
+        gentle = wide && eightCorners && GentleClut.IsGentle(table);
     }
 
     /// <summary>Whether the step takes tables of so many inputs, read in that way.</summary>
@@ -50,6 +53,12 @@ internal sealed class ClutStep : PixelStep
     /// <inheritdoc/>
     public override void Apply(PixelPlanes pixels)
     {
+        if (gentle)
+        {
+            GentleClut.Apply(nodes, last, stride, pixels);
+            return;
+        }
+
         if (wide)
         {
             WideClut.Apply(nodes, last, stride, eightCorners, pixels);

@@ -130,6 +130,24 @@ internal sealed class ValueTableStep : PixelStep
         }
     }
 
+    /// <summary>Takes in pixels of three channels side by side and makes values of them, without a stop in planes of codes.</summary>
+    public unsafe void Take(ReadOnlySpan<ushort> pixels, PixelPlanes planes)
+    {
+        unchecked
+        {
+            planes.Count = pixels.Length / 3;
+            fixed (ushort* codes = pixels)
+            fixed (float* x = planes.Values[0], y = planes.Values[1], z = planes.Values[2], ofX = tables[0], ofY = tables[1], ofZ = tables[2])
+            {
+                var code = codes;
+                for (var i = 0; i < planes.Count; i++, code += 3)
+                {
+                    (x[i], y[i], z[i]) = (ofX[code[0]], ofY[code[1]], ofZ[code[2]]); // within: the tables have every code
+                }
+            }
+        }
+    }
+
     /// <inheritdoc/>
     public override void Apply(PixelPlanes pixels)
     {

@@ -39,10 +39,20 @@ public sealed class PixelRows
         for (var first = 0; first < pixels; first += PixelPlanes.Most)
         {
             var count = Math.Min(PixelPlanes.Most, pixels - first);
-            planes.Take(source.Slice(first * Inputs, count * Inputs), Inputs);
-            foreach (var step in steps)
+            var these = source.Slice(first * Inputs, count * Inputs);
+            if (Inputs == 3 && steps[0] is ValueTableStep values)
             {
-                step.Apply(planes);
+                values.Take(these, planes);
+            }
+            else
+            {
+                planes.Take(these, Inputs);
+                steps[0].Apply(planes);
+            }
+
+            for (var i = 1; i < steps.Count; i++)
+            {
+                steps[i].Apply(planes);
             }
 
             planes.Give(destination.Slice(first * Outputs, count * Outputs), Outputs);

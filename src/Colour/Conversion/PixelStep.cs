@@ -17,6 +17,17 @@ internal abstract class PixelStep
         return Avx.IsSupported ? Avx.ConvertToVector256Double(four) : Vector256.Create(Vector128.WidenLower(four), Vector128.WidenUpper(four));
     }
 
+    private protected static Vector256<double> Single(Vector256<double> four)
+    {
+        if (Avx.IsSupported)
+        {
+            return Avx.ConvertToVector256Double(Avx.ConvertToVector128Single(four));
+        }
+
+        var single = Vector128.Narrow(four.GetLower(), four.GetUpper());
+        return Vector256.Create(Vector128.WidenLower(single), Vector128.WidenUpper(single));
+    }
+
     private protected static void Keep(Vector256<double> four, float[] plane, int at) =>
         (Avx.IsSupported ? Avx.ConvertToVector128Single(four) : Vector128.Narrow(four.GetLower(), four.GetUpper())).StoreUnsafe(ref plane[0], (nuint)at);
 }
@@ -104,10 +115,23 @@ internal sealed class FunctionStep(Func<float, float>[] functions) : PixelStep
 /// <param name="offset">One number a channel out.</param>
 internal sealed class AffineStep(double[][] rows, double[] offset) : PixelStep
 {
+    private (double[] Factors, double[] More)? scales;
+
+    /// <summary>Whether each channel goes for itself.</summary>
+    public bool IsScale => rows is [[_, 0, 0], [0, _, 0], [0, 0, _]];
+
+    /// <summary>Whether another step can be made in the same go, to the same values as one after the other.</summary>
+    public bool TakesScale => rows is [[_, _, _], _, _] && !IsScale && scales is null;
+
+    /// <summary>This step, and then one that scales, in one go.</summary>
+    public AffineStep With(AffineStep scale) => new(rows, offset) { scales = scale.Scales };
+
+    private (double[] Factors, double[] More) Scales => ([rows[0][0], rows[1][1], rows[2][2]], offset);
+
     /// <inheritdoc/>
     public override void Apply(PixelPlanes pixels)
     {
-        if (rows is [[_, 0, 0], [0, _, 0], [0, 0, _]])
+        if (IsScale)
         {
             ApplyDiagonal(pixels);
             return;
@@ -115,7 +139,15 @@ internal sealed class AffineStep(double[][] rows, double[] offset) : PixelStep
 
         if (rows is [[_, _, _], _, _])
         {
-            ApplyThree(pixels);
+            if (scales is var (factors, more))
+            {
+                ApplyBoth(pixels, factors, more);
+            }
+            else
+            {
+                ApplyThree(pixels);
+            }
+
             return;
         }
 
@@ -154,11 +186,29 @@ internal sealed class AffineStep(double[][] rows, double[] offset) : PixelStep
             Keep(Sum(x, m10, y, m11, z, m12, o1), b, i);
             Keep(Sum(x, m20, y, m21, z, m22, o2), c, i);
         }
-
-        static Vector256<double> Sum(
-            Vector256<double> x, Vector256<double> ofX, Vector256<double> y, Vector256<double> ofY, Vector256<double> z, Vector256<double> ofZ, Vector256<double> offset) =>
-            Vector256.FusedMultiplyAdd(x, ofX, Vector256.FusedMultiplyAdd(y, ofY, Vector256.FusedMultiplyAdd(z, ofZ, offset)));
     }
+
+    // What comes out of the matrix is rounded to single precision before it is scaled, as it is when it waits in a plane.
+    private void ApplyBoth(PixelPlanes pixels, double[] factors, double[] more)
+    {
+        var (a, b, c) = (pixels.Values[0], pixels.Values[1], pixels.Values[2]);
+        var (m00, m01, m02, o0) = (Vector256.Create(rows[0][0]), Vector256.Create(rows[0][1]), Vector256.Create(rows[0][2]), Vector256.Create(offset[0]));
+        var (m10, m11, m12, o1) = (Vector256.Create(rows[1][0]), Vector256.Create(rows[1][1]), Vector256.Create(rows[1][2]), Vector256.Create(offset[1]));
+        var (m20, m21, m22, o2) = (Vector256.Create(rows[2][0]), Vector256.Create(rows[2][1]), Vector256.Create(rows[2][2]), Vector256.Create(offset[2]));
+        var (s0, s1, s2) = (Vector256.Create(factors[0]), Vector256.Create(factors[1]), Vector256.Create(factors[2]));
+        var (p0, p1, p2) = (Vector256.Create(more[0]), Vector256.Create(more[1]), Vector256.Create(more[2]));
+        for (var i = 0; i < pixels.WholeVectors; i += 4)
+        {
+            var (x, y, z) = (Wide(a, i), Wide(b, i), Wide(c, i));
+            Keep(Vector256.FusedMultiplyAdd(Single(Sum(x, m00, y, m01, z, m02, o0)), s0, p0), a, i);
+            Keep(Vector256.FusedMultiplyAdd(Single(Sum(x, m10, y, m11, z, m12, o1)), s1, p1), b, i);
+            Keep(Vector256.FusedMultiplyAdd(Single(Sum(x, m20, y, m21, z, m22, o2)), s2, p2), c, i);
+        }
+    }
+
+    private static Vector256<double> Sum(
+        Vector256<double> x, Vector256<double> ofX, Vector256<double> y, Vector256<double> ofY, Vector256<double> z, Vector256<double> ofZ, Vector256<double> offset) =>
+        Vector256.FusedMultiplyAdd(x, ofX, Vector256.FusedMultiplyAdd(y, ofY, Vector256.FusedMultiplyAdd(z, ofZ, offset)));
 
     private void ApplyDiagonal(PixelPlanes pixels)
     {

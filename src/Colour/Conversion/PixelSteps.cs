@@ -151,7 +151,15 @@ internal sealed class PixelSteps
     private void Add(double[][] rows, double[] offset)
     {
         ToValues();
-        steps.Add(new AffineStep(rows, offset));
+        var step = new AffineStep(rows, offset);
+        if (step.IsScale && steps is [.., AffineStep { TakesScale: true } before])
+        {
+            steps[^1] = before.With(step);
+        }
+        else
+        {
+            steps.Add(step);
+        }
     }
 
     private void ToCodes()

@@ -38,6 +38,83 @@ public class PixelStepTest
         }, 20_000);
     }
 
+    // Beside the steepest step that is read in 16 bits, and one beyond it, which is not.
+    [Theory]
+    [InlineData(0, GentleClut.MostStep, true)]
+    [InlineData(20_000, GentleClut.MostStep, true)]
+    [InlineData(33_534, GentleClut.MostStep, true)]
+    [InlineData(33_534, GentleClut.MostStep + 1, false)]
+    public void Tables_without_steep_steps_give_the_same_codes_in_16_bits(int lowest, int step, bool gentle)
+    {
+        foreach (var grid in (int[][])[[2, 2, 2], [17, 17, 17], [5, 9, 3], [33, 33, 33], [255, 2, 31]])
+        {
+            foreach (var outputs in (int[])[1, 3, 4])
+            {
+                var random = new Random(20261201);
+                var nodes = new ushort[Clut.CountNodes(grid)!.Value * outputs];
+                for (var i = 0; i < nodes.Length; i++)
+                {
+                    nodes[i] = (ushort)(lowest + (random.Next(4) == 0 ? random.Next(2) * GentleClut.MostStep : random.Next(GentleClut.MostStep + 1)));
+                }
+
+                (nodes[0], nodes[outputs]) = ((ushort)lowest, (ushort)(lowest + step));
+                var table = new Clut(grid, outputs, nodes);
+                Assert.Equal(gentle, GentleClut.IsGentle(table));
+                Same(new ClutStep(table, Interpolation.Multilinear), new ClutStep(table, Interpolation.Multilinear, narrow: true), outputs, (channel, i) => (i % 6) switch
+                {
+                    0 => random.Next(2) * 65_535,
+                    1 => Math.Clamp((random.Next(grid[channel]) * 65_535 / (grid[channel] - 1)) + random.Next(-1, 2), 0, 65_535),
+                    2 => random.Next(65_535 / (grid[channel] - 1)), // in the first cell, which has the steep step
+                    3 => 65_535 - random.Next(3),
+                    _ => random.Next(65_536),
+                }, 20_000);
+            }
+        }
+    }
+
+    [Fact]
+    public void A_matrix_and_a_scale_in_one_go_give_the_same_values_as_one_after_the_other()
+    {
+        var (matrix, scale) = (
+            new AffineStep([[0.4, 0.35, 0.14], [0.21, 0.71, 0.06], [0.01, 0.1, 0.78]], [0, 0.001, -0.002]),
+            new AffineStep([[0.99, 0, 0], [0, 1.01, 0], [0, 0, 0.98]], [0.003, 0.004, 0.005]));
+        Assert.True(matrix.TakesScale && scale.IsScale && !scale.TakesScale && !matrix.With(scale).TakesScale);
+        var random = new Random(20261202);
+        var (one, other) = (new PixelPlanes { Count = PixelPlanes.Most }, new PixelPlanes { Count = PixelPlanes.Most });
+        for (var k = 0; k < 3; k++)
+        {
+            for (var i = 0; i < PixelPlanes.Most; i++)
+            {
+                one.Values[k][i] = other.Values[k][i] = random.NextSingle();
+            }
+        }
+
+        matrix.Apply(one);
+        scale.Apply(one);
+        matrix.With(scale).Apply(other);
+        Assert.Equal(one.Values[..3], other.Values[..3]);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(7)]
+    [InlineData(PixelPlanes.Most)]
+    public void Pixels_taken_in_as_values_are_as_those_that_were_codes_first(int count)
+    {
+        var random = new Random(20261203);
+        var step = new ValueTableStep([.. Enumerable.Range(1, 3).Select(n => ValueTableStep.Plain.Select(v => v / n).ToArray())]);
+        var pixels = Enumerable.Range(0, 3 * count).Select(_ => (ushort)random.Next(65_536)).ToArray();
+        var (one, other) = (new PixelPlanes(), new PixelPlanes());
+        one.Take(pixels, 3);
+        step.Apply(one);
+        step.Take(pixels, other);
+        Assert.Equal((one.Count, other.Count), (count, count));
+        for (var k = 0; k < 3; k++)
+        {
+            Assert.Equal(one.Values[k][..count], other.Values[k][..count]);
+        }
+    }
+
     [Theory]
     [InlineData(2)]
     [InlineData(3)]
