@@ -1,5 +1,4 @@
 using Goodsheet.Colour.Icc;
-using NetVips;
 
 namespace Goodsheet.Imaging;
 
@@ -25,33 +24,13 @@ public sealed record ImageStatistics(
         string path, IccProfile printer, bool blackPointCompensation, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(printer);
-        var probed = ImageFile.Probe(path);
-        if (probed.Value is not { } image)
-        {
-            return probed.Fault!;
-        }
-
-        var source = PictureSource.ProfileOf(image);
-        if (source.Value is not { } from)
-        {
-            return source.Fault!;
-        }
-
-        try
+        return PictureSource.Look(path, from =>
         {
             var test = new GamutTest(from, printer, blackPointCompensation);
             var (low, high, traces) = Clipped(path, cancel);
             var (neutral, misses) = FindMisses(SmallPicture.Read(path, Side), test, cancel);
             return new ImageStatistics(low, high, neutral, misses, traces);
-        }
-        catch (ArgumentException e)
-        {
-            return new PictureFault(e.Message);
-        }
-        catch (VipsException e)
-        {
-            return new PictureFault($"The picture's file is damaged: {ImageFile.FirstLine(e)}");
-        }
+        });
     }
 
     /// <summary>How the print of a picture falls short on one paper, on the picture made small.</summary>
@@ -62,30 +41,7 @@ public sealed record ImageStatistics(
     public static PictureResult<GamutMisses> Misses(string path, IccProfile printer, bool blackPointCompensation, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(printer);
-        var probed = ImageFile.Probe(path);
-        if (probed.Value is not { } image)
-        {
-            return probed.Fault!;
-        }
-
-        var source = PictureSource.ProfileOf(image);
-        if (source.Value is not { } from)
-        {
-            return source.Fault!;
-        }
-
-        try
-        {
-            return FindMisses(SmallPicture.Read(path, Side), new(from, printer, blackPointCompensation), cancel).Misses;
-        }
-        catch (ArgumentException e)
-        {
-            return new PictureFault(e.Message);
-        }
-        catch (VipsException e)
-        {
-            return new PictureFault($"The picture's file is damaged: {ImageFile.FirstLine(e)}");
-        }
+        return PictureSource.Look(path, from => FindMisses(SmallPicture.Read(path, Side), new(from, printer, blackPointCompensation), cancel).Misses);
     }
 
     private static (double[] Low, double[] High, PictureTraces Traces) Clipped(string path, CancellationToken cancel)

@@ -8,6 +8,43 @@ public static class PictureSource
 {
     private const int MirroredAcross = 2; // orientations 1 and 2 are read row by row
 
+    /// <summary>What a picture's file says of itself, and the profile its colours are meant in: what everything that looks at one begins with.</summary>
+    internal static PictureResult<MeantPicture> Read(string path)
+    {
+        var probed = ImageFile.Probe(path);
+        if (probed.Value is not { } image)
+        {
+            return probed.Fault!;
+        }
+
+        var source = ProfileOf(image);
+        return source.Value is { } profile ? new MeantPicture(image, profile) : source.Fault!;
+    }
+
+    /// <summary>Looks at a picture with its profile; what is wrong with the file, or with a profile, is a fault.</summary>
+    internal static PictureResult<T> Look<T>(string path, Func<IccProfile, T> look)
+        where T : class
+    {
+        var read = Read(path);
+        if (read.Value is not { } picture)
+        {
+            return read.Fault!;
+        }
+
+        try
+        {
+            return PictureResult<T>.Of(look(picture.Profile));
+        }
+        catch (ArgumentException e)
+        {
+            return new PictureFault(e.Message); // a profile has no way to colours or from them
+        }
+        catch (VipsException e)
+        {
+            return new PictureFault($"The picture's file is damaged: {ImageFile.FirstLine(e)}");
+        }
+    }
+
     public static PictureResult<IccProfile> ProfileOf(ImageFile image)
     {
         if (image.Profile is not { } embedded)
@@ -50,3 +87,6 @@ public static class PictureSource
 
     private static Image Open(string path, Enums.Access access) => ImageFile.Open(path, access, out _) ?? throw new VipsException("not a picture");
 }
+
+/// <summary>A picture's file, and the profile its colours are meant in.</summary>
+internal sealed record MeantPicture(ImageFile Image, IccProfile Profile);

@@ -4,7 +4,11 @@ using NetVips;
 namespace Goodsheet.Imaging;
 
 /// <summary>A piece of a print-ready picture, in pixels of the printer from its upper left corner, border and wrap left out.</summary>
-public readonly record struct PrintWindow(int X, int Y, int Width, int Height);
+public readonly record struct PrintWindow(int X, int Y, int Width, int Height)
+{
+    /// <summary>Bytes of a file of it, but for what that carries beside its pixels.</summary>
+    public long Bytes(int channels, bool eightBits) => DiskRoom.Of(Width, Height, channels, eightBits);
+}
 
 /// <summary>Pieces of a print as the whole would be printed: pixel for pixel what stands there in its print-ready file.</summary>
 /// <remarks>For a test strip in full size, and for prints that go onto several sheets. The picture is read once from top to
@@ -20,10 +24,11 @@ public static class PrintPieces
     /// <param name="recipe">How the whole is prepared; its border and wrap do not count.</param>
     /// <param name="pieces">What is cut out, and where to.</param>
     /// <param name="progress">Told 0 to 1.</param>
+    /// <param name="disk">Asked whether there is room; none for this machine's own.</param>
     /// <param name="cancel">Stops it, leaving nothing.</param>
     public static PictureResult<Prepared> Run(
         string picture, byte[] profile, PrintRecipe recipe, IReadOnlyList<(PrintWindow At, string Output)> pieces,
-        IProgress<double>? progress = null, CancellationToken cancel = default)
+        IProgress<double>? progress = null, DiskRoom? disk = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(recipe);
         ArgumentNullException.ThrowIfNull(pieces);
@@ -44,9 +49,15 @@ public static class PrintPieces
             return source.Fault!;
         }
 
+        var moved = new List<string>();
         try
         {
             var convert = RowColours.Of(between, recipe);
+            if ((disk ?? DiskRoom.OfThisMachine).Lacks(pieces[0].Output, pieces.Sum(p => p.At.Bytes(convert.Outputs, recipe.EightBits))) is { } full)
+            {
+                return full;
+            }
+
             using (var rows = PictureRows.Open(picture))
             {
                 Write(rows, recipe, convert, (between.To, PictureNotes.Of(picture)), pieces, progress, cancel);
@@ -55,6 +66,7 @@ public static class PrintPieces
             foreach (var (_, output) in pieces)
             {
                 File.Move(Coming(output), output, overwrite: true);
+                moved.Add(output);
             }
 
             return new Prepared(width, height, convert.Outputs, between.Image.Width / (recipe.WidthMm / 25.4));
@@ -69,6 +81,7 @@ public static class PrintPieces
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
+            moved.ForEach(File.Delete);
             return new PictureFault($"A piece could not be written: {e.Message} Nothing was kept.");
         }
         finally

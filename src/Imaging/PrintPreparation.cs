@@ -6,15 +6,19 @@ namespace Goodsheet.Imaging;
 /// <summary>Makes a picture ready for a printer that gets no colour management in its driver: exact size, sharpened, in the paper's own colours.</summary>
 public static class PrintPreparation
 {
+    // What is read, converted and written in one go, where nothing else is done: it stays near the core from the one to the other.
+    private const int BytesTogether = 1 << 18;
+
     /// <summary>Prepares a file. It is there whole, under its name, or not at all.</summary>
     /// <param name="picture">The picture's file.</param>
     /// <param name="profile">The printing condition's ICC profile.</param>
     /// <param name="recipe">How.</param>
     /// <param name="output">Where to; what was there is replaced when the new one is whole.</param>
     /// <param name="progress">Told 0 to 1.</param>
+    /// <param name="disk">Asked whether there is room; none for this machine's own.</param>
     /// <param name="cancel">Stops it, leaving nothing.</param>
     public static PictureResult<Prepared> Run(
-        string picture, byte[] profile, PrintRecipe recipe, string output, IProgress<double>? progress = null, CancellationToken cancel = default)
+        string picture, byte[] profile, PrintRecipe recipe, string output, IProgress<double>? progress = null, DiskRoom? disk = null, CancellationToken cancel = default)
     {
         if (recipe.Fault() is { } impossible)
         {
@@ -29,7 +33,7 @@ public static class PrintPreparation
 
         try
         {
-            return Run(picture, between, RowColours.Of(between, recipe), recipe, output, progress, cancel);
+            return Run(picture, between, RowColours.Of(between, recipe), recipe, output, progress, disk, cancel);
         }
         catch (ArgumentException e)
         {
@@ -39,8 +43,13 @@ public static class PrintPreparation
 
     /// <summary>The same with colours of another kind.</summary>
     internal static PictureResult<Prepared> Run(
-        string picture, PrintSource source, RowColours convert, PrintRecipe recipe, string output, IProgress<double>? progress, CancellationToken cancel)
+        string picture, PrintSource source, RowColours convert, PrintRecipe recipe, string output, IProgress<double>? progress, DiskRoom? disk, CancellationToken cancel)
     {
+        if ((disk ?? DiskRoom.OfThisMachine).Lacks(output, recipe.Bytes(convert.Outputs)) is { } full)
+        {
+            return full;
+        }
+
         var coming = output + ".coming";
         try
         {
@@ -81,9 +90,10 @@ public static class PrintPreparation
         }
 
         var (turn, read, next, done) = (new Lock(), Rows(picture, recipe), 0, 0);
+        var together = IsAsItIs(picture, recipe) ? Math.Clamp(BytesTogether / (2 * recipe.PictureWidth * convert.Inputs), 1, SizedRows.RowsTogether) : SizedRows.RowsTogether;
         EachCore.Run(() =>
         {
-            var codes = new ushort[SizedRows.RowsTogether * recipe.PictureWidth * convert.Inputs];
+            var codes = new ushort[together * recipe.PictureWidth * convert.Inputs];
             var lines = new PrintLines(recipe, frame, convert);
             while (true)
             {
@@ -91,7 +101,7 @@ public static class PrintPreparation
                 lock (turn)
                 {
                     cancel.ThrowIfCancellationRequested();
-                    (y, count) = (next, Math.Min(SizedRows.RowsTogether, recipe.PictureHeight - next));
+                    (y, count) = (next, Math.Min(together, recipe.PictureHeight - next));
                     if (count == 0)
                     {
                         return;
@@ -114,12 +124,12 @@ public static class PrintPreparation
     }
 
     // What needs neither another size nor sharpening is read as it is.
-    internal static Action<int, ushort[]> Rows(PictureRows picture, PrintRecipe recipe)
-    {
-        var asItIs = picture.Width == recipe.PictureWidth && picture.Height == recipe.PictureHeight && !SharpRows.Sharpens(recipe);
-        return asItIs ? (count, codes) => picture.Read(count, codes)
-            : new SharpRows(new(picture, recipe.PictureWidth, recipe.PictureHeight), recipe.PictureHeight, recipe).Read;
-    }
+    internal static Action<int, ushort[]> Rows(PictureRows picture, PrintRecipe recipe) => IsAsItIs(picture, recipe)
+        ? (count, codes) => picture.Read(count, codes)
+        : new SharpRows(new(picture, recipe.PictureWidth, recipe.PictureHeight), recipe.PictureHeight, recipe).Read;
+
+    private static bool IsAsItIs(PictureRows picture, PrintRecipe recipe) =>
+        picture.Width == recipe.PictureWidth && picture.Height == recipe.PictureHeight && !SharpRows.Sharpens(recipe);
 }
 
 /// <summary>What was made.</summary>

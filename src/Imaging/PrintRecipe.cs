@@ -68,6 +68,9 @@ public sealed record PrintRecipe
 
     public int FullHeight => PictureHeight + (2 * (WrapPixels + BorderPixels));
 
+    /// <summary>Bytes of the whole file, but for what it carries beside its pixels.</summary>
+    public long Bytes(int channels) => DiskRoom.Of(FullWidth, FullHeight, channels, EightBits);
+
     /// <summary>What is impossible in it, in words; none when it will do.</summary>
     public PictureFault? Fault() => this switch
     {

@@ -29,8 +29,9 @@ public sealed record ProofCell
     /// <param name="profile">The profile of the paper that the sheet is printed on.</param>
     /// <param name="size">Size, resolution and sharpening; the intent is the cell's own.</param>
     /// <param name="output">Where to.</param>
+    /// <param name="disk">Asked whether there is room; none for this machine's own.</param>
     /// <param name="cancel">Stops it, leaving nothing.</param>
-    public PictureResult<Prepared> Prepare(string picture, byte[] profile, PrintRecipe size, string output, CancellationToken cancel = default)
+    public PictureResult<Prepared> Prepare(string picture, byte[] profile, PrintRecipe size, string output, DiskRoom? disk = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(size);
         var recipe = size with { Intent = Intent, BlackPointCompensation = BlackPointCompensation, BorderMm = 0, WrapMm = 0, TrimMarks = false };
@@ -53,7 +54,7 @@ public sealed record ProofCell
         try
         {
             var colours = As is { } other ? Simulated(between, [.. other], recipe) : RowColours.Of(between, recipe);
-            return PrintPreparation.Run(picture, between, Lighter == 0 ? colours : Toned(colours), recipe, output, null, cancel);
+            return PrintPreparation.Run(picture, between, Lighter == 0 ? colours : Toned(colours), recipe, output, null, disk, cancel);
         }
         catch (ArgumentException e)
         {

@@ -52,19 +52,7 @@ public sealed record ProofPicture(int Width, int Height, byte[] File)
             return new PictureFault($"A proof on screen has 16 to {LongestSide} pixels on its longest side.");
         }
 
-        var probed = ImageFile.Probe(path);
-        if (probed.Value is not { } image)
-        {
-            return probed.Fault!;
-        }
-
-        var source = PictureSource.ProfileOf(image);
-        if (source.Value is not { } from)
-        {
-            return source.Fault!;
-        }
-
-        try
+        return PictureSource.Look(path, from =>
         {
             var look = Look(from, printer, options);
             var test = options.Hatch && !options.AsItCame ? new GamutTest(from, printer, options.BlackPointCompensation) : null;
@@ -76,15 +64,7 @@ public sealed record ProofPicture(int Width, int Height, byte[] File)
             }
 
             return new ProofPicture(small.Width, small.Height, Encode(screen, small, options.Jpeg));
-        }
-        catch (ArgumentException e)
-        {
-            return new PictureFault(e.Message);
-        }
-        catch (VipsException e)
-        {
-            return new PictureFault($"The picture's file is damaged: {ImageFile.FirstLine(e)}");
-        }
+        });
     }
 
     private delegate void Colour(ReadOnlySpan<double> pixel, Span<double> screen);

@@ -26,21 +26,15 @@ internal sealed record PrintSource(ImageFile Image, IccProfile From, IccProfile 
 {
     public static PictureResult<PrintSource> Of(string picture, byte[] profile)
     {
-        var probed = ImageFile.Probe(picture);
-        if (probed.Value is not { } image)
+        var opened = PictureSource.Read(picture);
+        if (opened.Value is not { } meant)
         {
-            return probed.Fault!;
-        }
-
-        var source = PictureSource.ProfileOf(image);
-        if (source.Value is not { } from)
-        {
-            return source.Fault!;
+            return opened.Fault!;
         }
 
         var read = IccProfile.Read(profile);
         return read.Profile is { } to
-            ? new PrintSource(image, from, to)
+            ? new PrintSource(meant.Image, meant.Profile, to)
             : new PictureFault($"The printer's profile is damaged at byte {read.Fault!.Offset}: {read.Fault.Message}");
     }
 }

@@ -14,9 +14,10 @@ public static class SheetFile
     /// <param name="profile">The profile of the printing condition, for the record in the file; none for a file without.</param>
     /// <param name="output">Where to; what was there is replaced when the new one is whole.</param>
     /// <param name="progress">Told 0 to 1.</param>
+    /// <param name="disk">Asked whether there is room; none for this machine's own.</param>
     /// <param name="cancel">Stops it, leaving nothing.</param>
     public static PictureResult<Prepared> Write(
-        SheetPlan plan, byte[]? profile, string output, IProgress<double>? progress = null, CancellationToken cancel = default)
+        SheetPlan plan, byte[]? profile, string output, IProgress<double>? progress = null, DiskRoom? disk = null, CancellationToken cancel = default)
     {
         var (width, height) = (plan.Pixels(plan.WidthMm), plan.Pixels(plan.HeightMm));
         if (width < 1 || height < 1 || Math.Max(width, height) > ImageFile.MostSide || plan.Prints.Count == 0)
@@ -49,6 +50,11 @@ public static class SheetFile
             if (lying.FirstOrDefault(l => l.Right > width + Rounding || l.Bottom > height + Rounding || l.X < 0 || l.Y < 0) is { } outside)
             {
                 return new PictureFault($"A print of {outside.Width} × {outside.Height} pixels does not lie whole on a sheet of {width} × {height}. Prepare its file again.");
+            }
+
+            if ((disk ?? DiskRoom.OfThisMachine).Lacks(output, plan.Bytes(channels)) is { } full)
+            {
+                return full;
             }
 
             Compose(plan, lying, (width, height, channels), profile, coming, progress, cancel);
@@ -181,6 +187,9 @@ public sealed record SheetPlan(double WidthMm, double HeightMm, double Ppi, IRea
 {
     /// <summary>A length in whole pixels: the nearest, halves up.</summary>
     public int Pixels(double mm) => (int)Math.Floor((mm / 25.4 * Ppi) + 0.5);
+
+    /// <summary>Bytes of the whole file, but for what it carries beside its pixels.</summary>
+    public long Bytes(int channels) => DiskRoom.Of(Pixels(WidthMm), Pixels(HeightMm), channels, EightBits);
 }
 
 /// <param name="Path">The prepared file.</param>

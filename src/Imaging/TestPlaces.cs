@@ -1,6 +1,5 @@
 using Goodsheet.Colour.Colorimetry;
 using Goodsheet.Colour.Icc;
-using NetVips;
 
 namespace Goodsheet.Imaging;
 
@@ -45,33 +44,13 @@ public static class TestPlaces
     public static PictureResult<IReadOnlyList<TestPlace>> Find(string path, IccProfile printer, bool blackPointCompensation, double shape, (double Width, double Height) part)
     {
         ArgumentNullException.ThrowIfNull(printer);
-        var probed = ImageFile.Probe(path);
-        if (probed.Value is not { } image)
-        {
-            return probed.Fault!;
-        }
-
-        var source = PictureSource.ProfileOf(image);
-        if (source.Value is not { } from)
-        {
-            return source.Fault!;
-        }
-
-        try
+        return PictureSource.Look<IReadOnlyList<TestPlace>>(path, from =>
         {
             var small = SmallPicture.Read(path, Side, shape);
             var colours = Look(small, new(from, printer, blackPointCompensation));
             var window = (Width: Math.Clamp((int)Math.Round(small.Width * part.Width), 1, small.Width), Height: Math.Clamp((int)Math.Round(small.Height * part.Height), 1, small.Height));
-            return PictureResult<IReadOnlyList<TestPlace>>.Of(Best(small, colours, window));
-        }
-        catch (ArgumentException e)
-        {
-            return new PictureFault(e.Message);
-        }
-        catch (VipsException e)
-        {
-            return new PictureFault($"The picture's file is damaged: {ImageFile.FirstLine(e)}");
-        }
+            return Best(small, colours, window);
+        });
     }
 
     private static (Lab Asked, double Missed)[] Look(SmallPicture small, GamutTest test)

@@ -18,12 +18,17 @@ internal sealed class TiffStrips : IDisposable
     private const ushort Ascii = 2;
     private const ushort Long8 = 16;
 
+    private const int FlushEvery = 1 << 27; // bytes
+
+    private readonly Lock turn = new();
     private readonly FileStream file;
     private readonly int width;
     private readonly int height;
     private readonly int channels;
     private readonly bool big;
     private readonly bool eightBits;
+    private long written;
+    private Task flushing = Task.CompletedTask;
 
     /// <param name="eightBits">8 bits a channel, dithered; rows are given as 16 all the same, each by <see cref="WriteAt"/>.</param>
     public TiffStrips(string path, int width, int height, int channels, bool eightBits = false)
@@ -32,7 +37,15 @@ internal sealed class TiffStrips : IDisposable
         this.eightBits = eightBits;
         var bytes = height * RowBytes;
         big = bytes > 4_000_000_000;
-        file = new(path, FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 20);
+        // All of its room is asked for at once: a disk that has not so much says so now, and the system finds room once and not for each row.
+        file = new(path, new FileStreamOptions
+        {
+            Mode = FileMode.CreateNew,
+            Access = FileAccess.Write,
+            Share = FileShare.None,
+            BufferSize = 1 << 20,
+            PreallocationSize = HeadBytes + bytes,
+        });
         // The head is filled in at the end; the pixels follow it.
         file.Write(stackalloc byte[HeadBytes]);
     }
@@ -50,7 +63,7 @@ internal sealed class TiffStrips : IDisposable
         var at = HeadBytes + (y * RowBytes);
         if (!eightBits)
         {
-            RandomAccess.Write(file.SafeFileHandle, MemoryMarshal.AsBytes(rows), at);
+            WriteBytes(at, MemoryMarshal.AsBytes(rows));
             return;
         }
 
@@ -60,7 +73,7 @@ internal sealed class TiffStrips : IDisposable
             DitheredRow.Make(rows.Slice(row * width * channels, width * channels), y + row, dithered.AsSpan(row * width * channels));
         }
 
-        RandomAccess.Write(file.SafeFileHandle, dithered.AsSpan(0, rows.Length), at);
+        WriteBytes(at, dithered.AsSpan(0, rows.Length));
         ArrayPool<byte>.Shared.Return(dithered);
     }
 
@@ -133,10 +146,31 @@ internal sealed class TiffStrips : IDisposable
 
         file.Position = 0;
         file.Write(Head(directory));
+        flushing.GetAwaiter().GetResult();
         file.Flush(flushToDisk: true);
     }
 
-    public void Dispose() => file.Dispose();
+    public void Dispose()
+    {
+        Task.WhenAny(flushing).Wait(); // what it throws, it has thrown or nobody needs to know any more
+        file.Dispose();
+    }
+
+    // One after the other: the system lets only one write into a file, and those that wait for it use up a core. The disk begins
+    // while rows still come, else the end waits for all of it.
+    private void WriteBytes(long at, ReadOnlySpan<byte> bytes)
+    {
+        lock (turn)
+        {
+            RandomAccess.Write(file.SafeFileHandle, bytes, at);
+            written += bytes.Length;
+            if (written >= FlushEvery && flushing.IsCompleted)
+            {
+                flushing.GetAwaiter().GetResult();
+                (written, flushing) = (0, Task.Run(() => RandomAccess.FlushToDisk(file.SafeFileHandle)));
+            }
+        }
+    }
 
     private byte[] Head(long directory)
     {

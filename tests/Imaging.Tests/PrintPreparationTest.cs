@@ -216,7 +216,7 @@ public class PrintPreparationTest
         var progress = new Stop(stop);
 
         Assert.ThrowsAny<OperationCanceledException>(() => PrintPreparation.Run(
-            picture, Scratch.Printer, Recipe(100, 75, 200), scratch["out.tif"], progress, stop.Token));
+            picture, Scratch.Printer, Recipe(100, 75, 200), scratch["out.tif"], progress, cancel: stop.Token));
 
         Assert.Equal(["in.png", "out.tif"], scratch.Files.Order());
         Assert.Equal("what was there", File.ReadAllText(scratch["out.tif"]));

@@ -61,7 +61,7 @@ public sealed class ProofCellTest
     public void Too_much_lighter_is_refused()
     {
         using var scratch = new Scratch();
-        var made = new ProofCell { Label = "", Intent = RenderingIntent.Perceptual, Lighter = 21 }.Prepare(scratch.Ramp("in.png", 30, 20), Scratch.Printer, Size, scratch["cell.tif"], TestContext.Current.CancellationToken);
+        var made = new ProofCell { Label = "", Intent = RenderingIntent.Perceptual, Lighter = 21 }.Prepare(scratch.Ramp("in.png", 30, 20), Scratch.Printer, Size, scratch["cell.tif"], cancel: TestContext.Current.CancellationToken);
         Assert.Contains("20 L*", made.Fault!.Message, StringComparison.Ordinal);
         Assert.Equal(["in.png"], scratch.Files);
     }
@@ -70,7 +70,7 @@ public sealed class ProofCellTest
     private static string Make(Scratch scratch, string picture, ProofCell cell, string name)
     {
         var size = cell.As is null && cell.Lighter == 0 && name == "cell.tif" ? Size : Size with { HaloMm = 0 };
-        Assert.Null(cell.Prepare(picture, Scratch.Printer, size, scratch[name], TestContext.Current.CancellationToken).Fault);
+        Assert.Null(cell.Prepare(picture, Scratch.Printer, size, scratch[name], cancel: TestContext.Current.CancellationToken).Fault);
         return scratch[name];
     }
 

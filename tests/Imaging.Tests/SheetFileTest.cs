@@ -94,7 +94,7 @@ public sealed class SheetFileTest : IDisposable
     private static bool Is(int at, int from, int length) => at >= from && at < from + length;
 
     private PictureResult<Prepared> Make(SheetPlan plan, byte[]? profile = null) =>
-        SheetFile.Write(plan, profile, Path.Combine(folder, "sheet.tif"), null, TestContext.Current.CancellationToken);
+        SheetFile.Write(plan, profile, Path.Combine(folder, "sheet.tif"), cancel: TestContext.Current.CancellationToken);
 
     private static ushort[] Code(int print, int x, int y) => [(ushort)((print * 10_000) + (x * 100) + y), (ushort)(x * 200), (ushort)(y * 300)];
 

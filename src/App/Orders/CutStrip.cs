@@ -46,7 +46,7 @@ public sealed class CutStrip
 
         var says = FormattableString.Invariant($"Test strip of {Path.GetFileNameWithoutExtension(request.Image)} {recipe.WidthMm:0.#} by {recipe.HeightMm:0.#} mm at {x.Millimetres:0.#} {y.Millimetres:0.#} - {Path.GetFileNameWithoutExtension(request.Profile)}");
         var made = await Task.Run(() => TestStripFile.Write(
-            new(request.Image, profile, recipe, x.Millimetres, y.Millimetres, size.Width.Millimetres, size.Height.Millimetres, says, request.Output), progress, cancel), cancel);
+            new(request.Image, profile, recipe, x.Millimetres, y.Millimetres, size.Width.Millimetres, size.Height.Millimetres, says, request.Output), progress, null, cancel), cancel);
         return made.Value is { } done
             ? new Done(request.Output, x.Millimetres, y.Millimetres, done.Width, done.Height)
             : new CheckImage.Refused(made.Fault!.Message);

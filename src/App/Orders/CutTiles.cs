@@ -39,16 +39,34 @@ public sealed class CutTiles(TimeProvider clock)
         string Output(Tile tile) => Path.Combine(folder, $"{name}-tile-{tile.Number}-of-{tiling.Tiles.Count}.tif");
         var profile = await File.ReadAllBytesAsync(request.Profile, cancel);
         var says = FormattableString.Invariant($"{name} - {recipe.WidthMm:0.#} by {recipe.HeightMm:0.#} mm together - {Path.GetFileNameWithoutExtension(request.Profile)}");
-        var made = await Task.Run(() => TileFiles.Write(new(request.Image, profile, recipe, tiling, says, Output), progress, cancel), cancel);
-        var pdf = Path.Combine(folder, $"{name}-tiles.pdf");
-        var fault = made.Fault ?? await Task.Run(
-            () => PdfFile.Write(pdf, TileFiles.Pages(tiling, recipe, Output), profile, new(name, Path.GetFileNameWithoutExtension(request.Profile), clock.GetUtcNow()), cancel), cancel);
-        return fault is null ? new Done(tiling, [.. tiling.Tiles.Select(Output), pdf]) : new CheckImage.Refused(fault.Message);
+        var disk = request.Disk;
+        var made = await Task.Run(() => TileFiles.Write(new(request.Image, profile, recipe, tiling, says, Output), progress, disk, cancel), cancel);
+        if (made.Fault is { } none)
+        {
+            return new CheckImage.Refused(none.Message);
+        }
+
+        var (pdf, whole) = (Path.Combine(folder, $"{name}-tiles.pdf"), false);
+        try
+        {
+            var title = new PdfTitle(name, Path.GetFileNameWithoutExtension(request.Profile), clock.GetUtcNow());
+            var fault = await Task.Run(() => PdfFile.Write(pdf, TileFiles.Pages(tiling, recipe, Output), profile, title, disk, cancel), cancel);
+            whole = fault is null;
+            return whole ? new Done(tiling, [.. tiling.Tiles.Select(Output), pdf]) : new CheckImage.Refused(fault!.Message);
+        }
+        finally
+        {
+            if (!whole)
+            {
+                tiling.Tiles.Select(Output).ToList().ForEach(File.Delete);
+            }
+        }
     }
 
     /// <param name="PaperLength">Of a sheet; none for a roll.</param>
     /// <param name="Folder">Where to; none to be only told.</param>
-    public sealed record Request(string Image, string Profile, PrintRecipe Recipe, Length PaperWidth, Length? PaperLength, Length Overlap, string? Folder);
+    /// <param name="Disk">Asked whether there is room; none for this machine's own.</param>
+    public sealed record Request(string Image, string Profile, PrintRecipe Recipe, Length PaperWidth, Length? PaperLength, Length Overlap, string? Folder, DiskRoom? Disk = null);
 
     public sealed record Done(Tiling Tiling, IReadOnlyList<string> Files);
 }

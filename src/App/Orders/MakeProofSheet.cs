@@ -51,7 +51,7 @@ public sealed class MakeProofSheet(RoomStore room, FileShelf files, TimeProvider
                 files.PathOf(print.Line.ImageHash), await File.ReadAllBytesAsync(files.PathOf(profile.FileHash), cancel), print.Recipe,
                 print.Line.Width.Millimetres / print.Line.Height.Millimetres, cells, width - (2 * margin), height - (2 * margin),
                 string.Create(CultureInfo.InvariantCulture, $"Order {order} print {line} - {print.Paper.Name} - profile {profile.Number} - {clock.Today():yyyy-MM-dd}"), output),
-            new PrintFiles(Room, files, clock).Told(p => tell((int)(95 * p))), cancel);
+            new PrintFiles(Room, files, clock).Told(p => tell((int)(95 * p))), files.Disk, cancel);
         if (made.Fault is { } fault)
         {
             return fault.Message;

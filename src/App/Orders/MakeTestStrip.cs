@@ -40,7 +40,7 @@ public sealed class MakeTestStrip(RoomStore room, FileShelf files, TimeProvider 
         var says = string.Create(CultureInfo.InvariantCulture, $"Test strip {number} of order {order} print {line} - {print.Line.Width.Millimetres:0.#} by {print.Line.Height.Millimetres:0.#} mm at {x.Millimetres:0.#} {y.Millimetres:0.#} - {print.Paper.Name} - profile {print.With.Profile.Number} {print.Line.Intent} - {clock.Today():yyyy-MM-dd}");
         var made = TestStripFile.Write(
             new(files.PathOf(print.Line.ImageHash), profile, print.Recipe, x.Millimetres, y.Millimetres, width.Millimetres, height.Millimetres, says, output),
-            new PrintFiles(Room, files, clock).Told(p => tell((int)(95 * p))), cancel);
+            new PrintFiles(Room, files, clock).Told(p => tell((int)(95 * p))), files.Disk, cancel);
         if (made.Fault is { } fault)
         {
             return fault.Message;

@@ -43,7 +43,7 @@ public sealed class MakeTiles(RoomStore room, FileShelf files, TimeProvider cloc
         var says = string.Create(CultureInfo.InvariantCulture, $"order {order} print {line} - {print.Line.Width.Millimetres:0.#} by {print.Line.Height.Millimetres:0.#} mm together - {print.Paper.Name} - profile {profile.Number} - {clock.Today():yyyy-MM-dd}");
         var made = TileFiles.Write(
             new(files.PathOf(print.Line.ImageHash), await File.ReadAllBytesAsync(files.PathOf(profile.FileHash), cancel), print.Recipe, tiling, says, t => outputs[t.Number]),
-            new PrintFiles(Room, files, clock).Told(p => tell((int)(95 * p))), cancel);
+            new PrintFiles(Room, files, clock).Told(p => tell((int)(95 * p))), files.Disk, cancel);
         if (made.Fault is { } fault)
         {
             return fault.Message;

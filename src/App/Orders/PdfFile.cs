@@ -17,8 +17,14 @@ internal static class PdfFile
         return new(file, recipe.Ppi, cut, reaches);
     }
 
-    public static PictureFault? Write(string output, IReadOnlyList<PdfPage> pages, byte[] profile, PdfTitle title, CancellationToken cancel)
+    public static PictureFault? Write(string output, IReadOnlyList<PdfPage> pages, byte[] profile, PdfTitle title, DiskRoom? disk, CancellationToken cancel)
     {
+        // Packed it is seldom larger than its pages.
+        if ((disk ?? DiskRoom.OfThisMachine).Lacks(output, pages.Sum(p => new FileInfo(p.File).Length)) is { } full)
+        {
+            return full;
+        }
+
         var coming = output + ".coming";
         try
         {

@@ -27,14 +27,14 @@ public sealed class PrepareImage(TimeProvider clock)
         var tiff = pdf ? request.Output + ".preparing.tif" : request.Output;
         try
         {
-            var made = await Task.Run(() => PrintPreparation.Run(request.Image, profile, request.Recipe, tiff, progress, cancel), cancel);
+            var made = await Task.Run(() => PrintPreparation.Run(request.Image, profile, request.Recipe, tiff, progress, null, cancel), cancel);
             if (made.Value is not { } done)
             {
                 return new CheckImage.Refused(made.Fault!.Message);
             }
 
             var title = new PdfTitle(Path.GetFileNameWithoutExtension(request.Image), Path.GetFileNameWithoutExtension(request.Profile), clock.GetUtcNow());
-            var fault = pdf ? await Task.Run(() => PdfFile.Write(request.Output, [PdfFile.Page(tiff, request.Recipe)], profile, title, cancel), cancel) : null;
+            var fault = pdf ? await Task.Run(() => PdfFile.Write(request.Output, [PdfFile.Page(tiff, request.Recipe)], profile, title, null, cancel), cancel) : null;
             return fault is null
                 ? new Done(request.Output, done.Width, done.Height, done.Channels, request.Recipe.Ppi)
                 : new CheckImage.Refused(fault.Message);

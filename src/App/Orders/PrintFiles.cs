@@ -28,7 +28,7 @@ internal sealed class PrintFiles(RoomStore room, FileShelf files, TimeProvider c
         var recipe = Recipe(line, paper, with.Condition.Ppi, with.Printer.EightBits);
         var output = files.NewPath(".tif");
         var made = PrintPreparation.Run(
-            files.PathOf(line.ImageHash), await File.ReadAllBytesAsync(files.PathOf(with.Profile.FileHash), cancel), recipe, output, Told(tell), cancel);
+            files.PathOf(line.ImageHash), await File.ReadAllBytesAsync(files.PathOf(with.Profile.FileHash), cancel), recipe, output, Told(tell), files.Disk, cancel);
         if (made.Value is not { } prepared)
         {
             return new CannotBePrepared(made.Fault!.Message);

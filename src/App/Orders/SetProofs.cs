@@ -39,8 +39,8 @@ public sealed class SetProofs(TimeProvider clock)
         {
             var says = $"{Path.GetFileNameWithoutExtension(request.Image)} - {paper}";
             var made = await Task.Run(() => ProofSheetFile.Write(
-                new(request.Image, profile, request.Recipe, (double)image.Width / image.Height, cells, request.Sheet.Width.Millimetres, request.Sheet.Height.Millimetres, says, tiff), progress, cancel), cancel);
-            var fault = made.Fault ?? (pdf ? await Task.Run(() => PdfFile.Write(request.Output, [new(tiff, request.Recipe.Ppi)], profile, new(says, paper, clock.GetUtcNow()), cancel), cancel) : null);
+                new(request.Image, profile, request.Recipe, (double)image.Width / image.Height, cells, request.Sheet.Width.Millimetres, request.Sheet.Height.Millimetres, says, tiff), progress, null, cancel), cancel);
+            var fault = made.Fault ?? (pdf ? await Task.Run(() => PdfFile.Write(request.Output, [new(tiff, request.Recipe.Ppi)], profile, new(says, paper, clock.GetUtcNow()), null, cancel), cancel) : null);
             return fault is null ? new Done(request.Output, [.. cells.Select(c => c.Label)], made.Value!.Width, made.Value.Height) : new CheckImage.Refused(fault.Message);
         }
         finally

@@ -15,7 +15,7 @@ internal static class ProofSheetFile
     private const double DotOfCell = 1 / 350.0;
 
     /// <summary>Writes it, whole or not at all.</summary>
-    public static PictureResult<Prepared> Write(Request request, IProgress<double>? progress, CancellationToken cancel)
+    public static PictureResult<Prepared> Write(Request request, IProgress<double>? progress, DiskRoom? disk, CancellationToken cancel)
     {
         if (request.Cells.Count is 0 or > MostCells || Lay(request) is not { } laid)
         {
@@ -23,12 +23,18 @@ internal static class ProofSheetFile
         }
 
         var size = request.Size with { WidthMm = laid.Width, HeightMm = laid.Height };
+        SheetPlan Sheet(IReadOnlyList<LaidPrint> prints, IReadOnlyList<SheetMark> marks) => new(request.WidthMm, request.HeightMm, size.Ppi, prints, marks, request.Size.EightBits);
+        if (RoomForSheets.Lacks(disk, request.Output, request.Profile, c => (request.Cells.Count * (size with { EightBits = false }).Bytes(c)) + Sheet([], []).Bytes(c)) is { } full)
+        {
+            return full;
+        }
+
         string Cell(int i) => $"{request.Output}.cell-{i}.tif";
         try
         {
             for (var i = 0; i < request.Cells.Count; i++)
             {
-                var made = request.Cells[i].Prepare(request.Picture, request.Profile, size with { EightBits = false }, Cell(i), cancel);
+                var made = request.Cells[i].Prepare(request.Picture, request.Profile, size with { EightBits = false }, Cell(i), disk, cancel);
                 if (made.Fault is { } fault)
                 {
                     return fault;
@@ -41,7 +47,7 @@ internal static class ProofSheetFile
             var labels = request.Cells.SelectMany((c, i) => DotText.Lines(c.Label, laid.Width, laid.Dot).Take(LabelLines)
                 .SelectMany((line, n) => DotText.Marks(line, laid.X(i), laid.Y(i) + laid.Height + 1 + (n * DotText.LineMm(laid.Dot)), laid.Dot)));
             var head = DotText.Marks(DotText.Lines(request.Says, request.WidthMm - (2 * EdgeMm))[0], EdgeMm, EdgeMm);
-            return SheetFile.Write(new(request.WidthMm, request.HeightMm, size.Ppi, prints, [.. head, .. labels], request.Size.EightBits), request.Profile, request.Output, null, cancel);
+            return SheetFile.Write(Sheet(prints, [.. head, .. labels]), request.Profile, request.Output, null, disk, cancel);
         }
         finally
         {

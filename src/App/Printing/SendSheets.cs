@@ -86,6 +86,11 @@ public sealed class SendSheets(RoomStore room, FileShelf files, TimeProvider clo
 
         var plans = SheetPlans.Of(card, (order, line) => files.PathOf(card.Prints.Single(p => p.Run.Order == order && p.Run.Line == line).Line.PreparedHash!), clock.Today()).ToList();
         var profile = files.Has(card.Profile.FileHash) ? await File.ReadAllBytesAsync(files.PathOf(card.Profile.FileHash), cancel) : null;
+        if (await LacksRoomAsync(card, plans, profile, cancel) is { } full)
+        {
+            return full;
+        }
+
         for (var i = 0; i < plans.Count; i++)
         {
             var (sheet, copies, plan) = plans[i];
@@ -104,7 +109,7 @@ public sealed class SendSheets(RoomStore room, FileShelf files, TimeProvider clo
                     told = clock.GetTimestamp();
                     _ = tell((int)(MadeAtPercent * (done + p) / plans.Count));
                 }
-            }), cancel);
+            }), files.Disk, cancel);
             if (made.Value is not { } prepared)
             {
                 return made.Fault!.Message;
@@ -117,6 +122,16 @@ public sealed class SendSheets(RoomStore room, FileShelf files, TimeProvider clo
         }
 
         return null;
+    }
+
+    // For all sheets that are still to be made, and where a driver looks into a folder for the copy of each that is put there.
+    private async Task<string?> LacksRoomAsync(RunCard card, IReadOnlyList<(int Number, int Copies, SheetPlan Plan)> plans, byte[]? profile, CancellationToken cancel)
+    {
+        await using var db = Room.Open();
+        var known = await db.RunSheets.AsNoTracking().Where(s => s.Run == card.Run.Number).ToListAsync(cancel);
+        var made = known.Where(s => files.Has(s.FileHash)).Select(s => s.Number).ToHashSet();
+        var times = card.Printer.HandOver is HandOver.Folder ? 2 : 1;
+        return RoomForSheets.Lacks(files.Disk, files.Folder, profile, c => times * plans.Where(p => !made.Contains(p.Number)).Sum(p => p.Plan.Bytes(c)))?.Message;
     }
 
     private async Task<string?> PutAsync(Printer printer, RunSheet sheet, CancellationToken cancel)

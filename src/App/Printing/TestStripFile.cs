@@ -13,8 +13,9 @@ internal static class TestStripFile
     /// <summary>Writes it, whole or not at all.</summary>
     /// <param name="request">What, of which picture, where to.</param>
     /// <param name="progress">Told 0 to 1.</param>
+    /// <param name="disk">Asked whether there is room; none for this machine's own.</param>
     /// <param name="cancel">Stops it.</param>
-    public static PictureResult<Prepared> Write(Request request, IProgress<double>? progress, CancellationToken cancel)
+    public static PictureResult<Prepared> Write(Request request, IProgress<double>? progress, DiskRoom? disk, CancellationToken cancel)
     {
         var recipe = request.Recipe;
         if (recipe.Fault() is { } impossible)
@@ -27,10 +28,15 @@ internal static class TestStripFile
             Math.Min(x, recipe.PictureWidth - 1), Math.Min(y, recipe.PictureHeight - 1),
             Math.Min(recipe.Pixels(request.WidthMm), recipe.PictureWidth - x), Math.Min(recipe.Pixels(request.HeightMm), recipe.PictureHeight - y));
         var piece = request.Output + ".piece.tif";
+        if (RoomForSheets.Lacks(disk, piece, request.Profile, c => window.Bytes(c, eightBits: false) + Plan(request, piece, window).Bytes(c)) is { } full)
+        {
+            return full;
+        }
+
         try
         {
-            var cut = PrintPieces.Run(request.Picture, request.Profile, recipe with { EightBits = false }, [(window, piece)], progress, cancel);
-            return cut.Fault is { } fault ? fault : SheetFile.Write(Plan(request, piece, window), request.Profile, request.Output, null, cancel);
+            var cut = PrintPieces.Run(request.Picture, request.Profile, recipe with { EightBits = false }, [(window, piece)], progress, disk, cancel);
+            return cut.Fault is { } fault ? fault : SheetFile.Write(Plan(request, piece, window), request.Profile, request.Output, null, disk, cancel);
         }
         finally
         {

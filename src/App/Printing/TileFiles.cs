@@ -15,7 +15,7 @@ internal static class TileFiles
     private const double LineMm = 0.15;
 
     /// <summary>Writes all tiles, whole or none.</summary>
-    public static PictureResult<Prepared> Write(Request request, IProgress<double>? progress, CancellationToken cancel)
+    public static PictureResult<Prepared> Write(Request request, IProgress<double>? progress, DiskRoom? disk, CancellationToken cancel)
     {
         if (request.Recipe.Fault() is { } impossible)
         {
@@ -24,11 +24,17 @@ internal static class TileFiles
 
         var tiles = request.Tiling.Tiles;
         string Piece(Tile tile) => request.Output(tile) + ".piece.tif";
+        if (RoomForSheets.Lacks(disk, request.Output(tiles[0]), request.Profile, c => tiles.Sum(t => Window(t, request.Recipe).Bytes(c, eightBits: false) + Plan(request, t, "").Bytes(c))) is { } full)
+        {
+            return full;
+        }
+
+        var (written, whole) = (new List<string>(), false);
         try
         {
             var pieces = PrintPieces.Run(
                 request.Picture, request.Profile, request.Recipe with { EightBits = false }, [.. tiles.Select(t => (Window(t, request.Recipe), Piece(t)))],
-                progress is null ? null : new Part(progress, 0, 0.7), cancel);
+                progress is null ? null : new Part(progress, 0, 0.7), disk, cancel);
             if (pieces.Fault is { } fault)
             {
                 return fault;
@@ -36,20 +42,26 @@ internal static class TileFiles
 
             foreach (var tile in tiles)
             {
-                var made = SheetFile.Write(Plan(request, tile, Piece(tile)), request.Profile, request.Output(tile), null, cancel);
+                var made = SheetFile.Write(Plan(request, tile, Piece(tile)), request.Profile, request.Output(tile), null, disk, cancel);
                 if (made.Fault is { } no)
                 {
-                    tiles.ToList().ForEach(t => File.Delete(request.Output(t)));
                     return no;
                 }
 
+                written.Add(request.Output(tile));
                 progress?.Report(0.7 + (0.3 * tile.Number / tiles.Count));
             }
 
+            whole = true;
             return pieces;
         }
         finally
         {
+            if (!whole)
+            {
+                written.ForEach(File.Delete); // also when it was stopped half-way
+            }
+
             tiles.ToList().ForEach(t => File.Delete(Piece(t)));
         }
     }

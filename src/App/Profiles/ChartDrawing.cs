@@ -64,7 +64,8 @@ internal sealed class ChartDrawing
         }
     }
 
-    private static ushort Code(double device) => (ushort)Math.Round(device * ushort.MaxValue);
+    /// <summary>The level of 16 bits that a device value is printed at.</summary>
+    public static ushort Code(double device) => (ushort)Math.Round(device * ushort.MaxValue);
 
     private int Pixels(double mm) => (int)Math.Round(mm * perMm);
 }

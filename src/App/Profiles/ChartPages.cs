@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
 using Goodsheet.App.Documents;
@@ -7,7 +9,8 @@ using Goodsheet.Colour.Measurement;
 namespace Goodsheet.App.Profiles;
 
 /// <summary>Draws a chart as PDF, one page a sheet at its own size, in bare device colours without any profile.</summary>
-/// <remarks>PDFsharp writes device values with three decimals: nearer than a quarter of a level of 255.</remarks>
+/// <remarks>Boxes are written here, with six decimals, so that whoever reads the page has the very levels of 16 bits that the TIFF has;
+/// PDFsharp, which writes the letters, would round device values to levels of 8 bits. See docs/decisions/0412.</remarks>
 internal static class ChartPages
 {
     private const double TypeMm = 3.6; // its capitals are as high as those of the TIFF
@@ -22,13 +25,9 @@ internal static class ChartPages
             var layout = ChartLayout.Of(chart, sheet, name);
             var page = document.AddPage();
             (page.Width, page.Height) = (XUnit.FromMillimeter(layout.WidthMm), XUnit.FromMillimeter(layout.HeightMm));
+            page.Contents.AppendContent().CreateStream(Boxes(layout));
             using var at = XGraphics.FromPdfPage(page, XGraphicsUnit.Millimeter);
-            foreach (var box in layout.Boxes)
-            {
-                at.DrawRectangle(new XSolidBrush(Colour(box.Device)), box.X, box.Y, box.Width, box.Height);
-            }
-
-            var black = new XSolidBrush(Colour(ChartLayout.Black(chart.Space)));
+            var black = new XSolidBrush(chart.Space is DeviceSpace.Cmyk ? XColor.FromCmyk(0, 0, 0, 1) : XColor.FromArgb(0, 0, 0));
             foreach (var text in layout.Texts)
             {
                 at.DrawString(text.Words, Lettering.Of(Face.Text, TypeMm), black, text.X, text.Y + ChartLayout.LetterMm);
@@ -40,12 +39,29 @@ internal static class ChartPages
         return bytes.ToArray();
     }
 
-    private static XColor Colour(IReadOnlyList<double> device) => device.Count switch
+    // Filled rectangles in the operators of a page (ISO 32000-1, 8.5 and 8.6.4, from memory); a page is counted in points from its lower left corner.
+    private static byte[] Boxes(ChartLayout layout)
     {
-        1 => XColor.FromArgb(Level(device[0]), Level(device[0]), Level(device[0])),
-        3 => XColor.FromArgb(Level(device[0]), Level(device[1]), Level(device[2])),
-        _ => XColor.FromCmyk(device[0], device[1], device[2], device[3]),
+        var page = new StringBuilder("q\n");
+        foreach (var box in layout.Boxes)
+        {
+            var (x, y) = (Points(box.X), Points(layout.HeightMm - box.Y - box.Height));
+            page.Append(CultureInfo.InvariantCulture, $"{Fill(box.Device)} {x:0.####} {y:0.####} {Points(box.Width):0.####} {Points(box.Height):0.####} re f\n");
+        }
+
+        return Encoding.ASCII.GetBytes(page.Append("Q\n").ToString());
+    }
+
+    // Grey as equal parts of red, green and blue, as drivers take it.
+    private static string Fill(IReadOnlyList<double> device) => device.Count switch
+    {
+        1 => string.Create(CultureInfo.InvariantCulture, $"{Level(device[0])} {Level(device[0])} {Level(device[0])} rg"),
+        3 => string.Create(CultureInfo.InvariantCulture, $"{Level(device[0])} {Level(device[1])} {Level(device[2])} rg"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{Level(device[0])} {Level(device[1])} {Level(device[2])} {Level(device[3])} k"),
     };
 
-    private static int Level(double device) => (int)Math.Round(255 * device);
+    // The level of 16 bits that is printed from the TIFF, as a part of the highest: half a level is 0.0000076.
+    private static string Level(double device) => (ChartDrawing.Code(device) / (double)ushort.MaxValue).ToString("0.######", CultureInfo.InvariantCulture);
+
+    private static double Points(double mm) => mm * 72 / 25.4;
 }

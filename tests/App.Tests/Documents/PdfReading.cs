@@ -1,4 +1,6 @@
 using UglyToad.PdfPig;
+using UglyToad.PdfPig.Graphics.Operations;
+using UglyToad.PdfPig.Graphics.Operations.PathConstruction;
 using ZXing;
 using ZXing.Common;
 using ZXing.QrCode;
@@ -27,6 +29,30 @@ internal static class PdfReading
         using var document = PdfDocument.Open(pdf);
         return [.. document.GetPages().SelectMany(p => p.GetWords().Where(w =>
             w.BoundingBox.Left < 0 || w.BoundingBox.Right > p.Width || w.BoundingBox.Bottom < 0 || w.BoundingBox.Top > p.Height)).Select(w => w.Text)];
+    }
+
+    /// <summary>The rectangles that the stream of a page fills, and the numbers they are filled with, in mm from the upper left corner.</summary>
+    public static IReadOnlyList<(double X, double Y, double Width, double Height, double[] Colour)> Fills(byte[] pdf, int page)
+    {
+        using var document = PdfDocument.Open(pdf);
+        var read = document.GetPage(page);
+        var (fills, colour) = (new List<(double, double, double, double, double[])>(), Array.Empty<double>());
+        foreach (var operation in read.Operations)
+        {
+            colour = operation switch
+            {
+                SetNonStrokeColorDeviceRgb c => [c.R, c.G, c.B],
+                SetNonStrokeColorDeviceCmyk c => [c.C, c.M, c.Y, c.K],
+                _ => colour,
+            };
+            if (operation is AppendRectangle box)
+            {
+                const double mm = 25.4 / 72;
+                fills.Add((box.LowerLeftX * mm, (read.Height - box.LowerLeftY - box.Height) * mm, box.Width * mm, box.Height * mm, colour));
+            }
+        }
+
+        return fills;
     }
 
     /// <summary>What a reader makes of the filled shapes on a page.</summary>

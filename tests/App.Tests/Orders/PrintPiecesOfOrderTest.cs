@@ -79,6 +79,22 @@ public sealed class PrintPiecesOfOrderTest : IDisposable
         Assert.Equal(there.WriteToMemory<ushort>(), here.WriteToMemory<ushort>());
     }
 
+    [Fact]
+    public async Task On_a_full_disk_nothing_is_begun_and_the_order_stays_as_it_was()
+    {
+        await using var press = await WithAsync(300, 200);
+        var line = await LineAsync(press);
+        var full = new FileShelf(Files.Folder, new(_ => 0));
+        var before = Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Order().ToArray();
+        Assert.StartsWith("The disk has no room", await new PreparePrint(press.Store, full, press.Clock).DoNowAsync($"print {PressRoom.Order}/1", Cancel), StringComparison.Ordinal);
+        Assert.StartsWith(
+            "The disk has no room",
+            await new MakeTestStrip(press.Store, full, press.Clock).DoNowAsync(MakeTestStrip.About(line, Mm(50), Mm(25), Mm(76), Mm(50), PlaceKind.Chosen).Value!, Cancel),
+            StringComparison.Ordinal);
+        Assert.Equal(before, Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Order());
+        Assert.Null((await LineAsync(press)).PreparedHash);
+    }
+
     [Theory]
     [InlineData(0, 0, 5, 40)]
     [InlineData(0, 0, 60, 601)]

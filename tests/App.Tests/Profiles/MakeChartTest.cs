@@ -1,5 +1,6 @@
 using NetVips;
 using Goodsheet.App.Profiles;
+using Goodsheet.App.Tests.Documents;
 using Goodsheet.Colour.Charts;
 using Goodsheet.Colour.Measurement;
 using Goodsheet.Colour.Printer;
@@ -10,6 +11,7 @@ namespace Goodsheet.App.Tests.Profiles;
 public sealed class MakeChartTest : IDisposable
 {
     private const double Ppi = 100;
+    private const double SixDecimals = 0.5e-6; // half of the last that the page has
 
     private readonly string folder = Directory.CreateTempSubdirectory("goodsheet-chart-test").FullName;
 
@@ -33,6 +35,7 @@ public sealed class MakeChartTest : IDisposable
         for (var page = 0; page < 2; page++)
         {
             using var image = Image.NewFromFile(done.Value.Files[page]);
+            var drawn = PdfReading.Fills(await File.ReadAllBytesAsync(done.Value.Files[2], Cancel), page + 1);
             Assert.Equal(Math.Round(210 / 25.4 * Ppi), image.Width);
             Assert.Equal(Ppi / 25.4, image.Xres, 3);
             for (var i = 0; i < sheet.Patches; i++)
@@ -41,6 +44,11 @@ public sealed class MakeChartTest : IDisposable
                 var y = ChartSheet.TopMm + (i / sheet.PatchesInStrip * 9.0) + 4;
                 var expected = rows[(page * sheet.Patches) + i].Skip(2).Select(v => Math.Round(double.Parse(v, System.Globalization.CultureInfo.InvariantCulture) / top * 65535));
                 Assert.Equal(expected, image.Getpoint((int)(x / 25.4 * Ppi), (int)(y / 25.4 * Ppi)));
+                // And in the PDF, level for level of 16 bits; grey there is equal parts of red, green and blue.
+                var box = Assert.Single(drawn, d => x > d.X && x < d.X + d.Width && y > d.Y && y < d.Y + d.Height);
+                Assert.Equal(space is DeviceSpace.Grey ? [.. Enumerable.Repeat(expected.Single(), 3)] : expected, box.Colour.Select(v => Math.Round(v * 65535)));
+                Assert.All(box.Colour, v => Assert.Equal(Math.Round(v * 65535) / 65535, v, SixDecimals));
+                Assert.Equal((8, 8), (Math.Round(box.Width, 2), Math.Round(box.Height, 2)));
             }
         }
     }
