@@ -38,8 +38,11 @@ public sealed class ChangeLayout(RoomStore room, TimeProvider clock)
 
     private static async Task<Outcome<Made>> BackAsync(RoomDb db, Request request, CancellationToken cancel) =>
         await db.LayoutSteps.AsNoTracking().SingleOrDefaultAsync(s => s.Run == request.Run && s.Number == request.To, cancel) is { } step
-            ? new Made(RunLayout.Read(step.Layout), $"Back to step {step.Number}")
+            ? new Made(RunLayout.Read(step.Layout), BackWords(step.Number, step.What))
             : new NoSuchStep(request.To);
+
+    private static string BackWords(int number, string what) =>
+        number == 0 ? "Back to how it was laid at first" : what.StartsWith("Back to", StringComparison.Ordinal) ? what : $"Back to: {what}";
 
     private Outcome<Made> Make(OpenLayout open, Request request)
     {

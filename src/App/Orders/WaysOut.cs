@@ -53,7 +53,7 @@ internal static class WaysOut
                 room.Done(line, line.Paper, room.Now.AddMinutes((double)minutes)),
                 room.Each(item) is { } each && hands is { } paid ? (taken * each) + paid : null,
                 Costs(("paper", room.Each(item) * taken), ("cutting", hands)), room.Restock(item, Math.Min(taken, has)),
-                taken > has ? $"Only {(from.IsRoll ? $"{has / 1000.0:0.##} m" : $"{has}")} of {from.Code} is here." : null, $"/shelf/lots/{lot.Lot}");
+                taken > has ? $"Only {(from.IsRoll ? $"{has / 1000.0:0.##} m" : $"{has}")} of {from.Code} {(has == 1 ? "is" : "are")} here." : null, $"/shelf/lots/{lot.Lot}");
         }
     }
 
@@ -112,9 +112,9 @@ internal static class WaysOut
         return new(
             WayKind.TellClient, "Tell the client",
             soonest is { } day
-                ? $"“{client}, the paper for {line.Title} has run out here. {(now > 0 ? $"{now} of the {line.ToPrint} prints can be ready as promised; the rest" : "The prints")} will be ready on {day.ToString("d MMMM", CultureInfo.CurrentCulture)}. Is that in time, or shall we propose another paper?”"
+                ? $"“{client}, {(now > 0 ? $"there is not enough paper here for {line.Title}. {now} of the {line.ToPrint} prints can be ready as promised; the rest" : $"the paper for {line.Title} has run out here. The prints")} will be ready on {day.ToString("d MMMM", CultureInfo.CurrentCulture)}. Is that in time, or shall we propose another paper?”"
                 : $"“{client}, the paper for {line.Title} has run out here, and we are asking when it comes. Shall we propose another paper?” No supplier has a price for it written down, so no day can be said.",
-            soonest, 0, "a call today, not on the day", "The paper is bought in the usual way.", null, $"/orders/{line.Order}");
+            soonest, 0, "a call: today, not on the day", "The paper is bought in the usual way.", null, $"/orders/{line.Order}");
     }
 
     private static string AllBut(double lost) => lost < 0.0005 ? "all" : $"all but {lost:P1}";

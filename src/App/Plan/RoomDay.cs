@@ -45,8 +45,8 @@ internal sealed class RoomDay
     /// <summary>The order at hand, by printer, as places in the work.</summary>
     public required IReadOnlyList<IReadOnlyList<int>> Present { get; init; }
 
-    /// <remarks>To the second: minutes are counted with fractions, and noon is not a hair before noon.</remarks>
-    public DateTimeOffset At(double minute) => Now.AddSeconds(Math.Round(60 * minute));
+    /// <remarks>To the nearest tick: noon, counted in minutes and back, is not a hair before noon.</remarks>
+    public DateTimeOffset At(double minute) => Now.AddTicks((long)Math.Round(minute * TimeSpan.TicksPerMinute));
 
     public string PaperName(string code) => papers[new(code)].Name;
 

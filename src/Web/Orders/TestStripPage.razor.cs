@@ -143,6 +143,8 @@ public partial class TestStripPage
 
     private static string Part(double mm, Length whole) => (100 * mm / whole.Millimetres).ToString("0.###", CultureInfo.InvariantCulture);
 
+    private static string ToBegin => "Print and read a chart of its paper first, and trust the profile that is made of it.";
+
     private static string N(double mm) => mm.ToString("0.#", CultureInfo.InvariantCulture);
 
     private static double? Read(string? text) =>

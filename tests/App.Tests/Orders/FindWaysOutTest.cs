@@ -58,7 +58,7 @@ public sealed class FindWaysOutTest
         await press.StockAsync(FreshRoom.A2, 3);
         var ways = Assert.Single((await Ways(press).RunAsync(PressRoom.Order, Cancel))!.Prints).Ways;
         Assert.Equal([WayKind.TellClient, WayKind.CutDown], ways.Select(w => w.Kind));
-        Assert.Equal("Only 3 of A2 is here.", ways[1].WhyNot);
+        Assert.Equal("Only 3 of A2 are here.", ways[1].WhyNot);
         Assert.Null(ways[0].Ready);
         Assert.Contains("no day can be said", ways[0].How, StringComparison.Ordinal);
     }
