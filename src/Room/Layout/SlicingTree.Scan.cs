@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
 
 namespace Goodsheet.Room.Layout;
 
@@ -84,11 +85,7 @@ internal sealed partial class SlicingTree
         unchecked
         {
             ref var n = ref nodes[node];
-            n.Changed = false;
-            var (mostW, mostH) = (n.MostW, n.MostH);
-            var (slackW, slackH) = (mostW - n.W, mostH - n.H);
-            (takesW[node], takesH[node], edgeW[node], edgeH[node]) =
-                n.Ways == Row ? (slackW, mostH, NoEdge, n.H) : (mostW, slackH, n.W, NoEdge);
+            TellRoom(node, ref n);
             if (node < items)
             {
                 return;
@@ -96,6 +93,7 @@ internal sealed partial class SlicingTree
 
             var row = n.Kind == Row;
             var ways = row ? Stack : Row;
+            var (mostW, mostH, slackW, slackH) = (n.MostW, n.MostH, n.MostW - n.W, n.MostH - n.H);
             for (var c = n.First; c != None;)
             {
                 ref var child = ref nodes[c];
@@ -103,11 +101,29 @@ internal sealed partial class SlicingTree
                 if (child.Changed || child.MostW != childW || child.MostH != childH || child.Ways != ways)
                 {
                     (child.MostW, child.MostH, child.Ways) = (childW, childH, ways);
-                    MeasureWithin(c);
+                    if (c < items)
+                    {
+                        TellRoom(c, ref child); // most are leaves
+                    }
+                    else
+                    {
+                        MeasureWithin(c);
+                    }
                 }
 
                 c = child.Next;
             }
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private void TellRoom(int node, ref Node n)
+    {
+        unchecked
+        {
+            n.Changed = false;
+            (takesW[node], takesH[node], edgeW[node], edgeH[node]) =
+                n.Ways == Row ? (n.MostW - n.W, n.MostH, NoEdge, n.H) : (n.MostW, n.MostH - n.H, n.W, NoEdge);
         }
     }
 
