@@ -15,13 +15,22 @@ public sealed class DeviceLattice
     private readonly int[] grid;
     private readonly double[] lab;
     private readonly double step;
+    private readonly DeviceNodes nodes;
+
+    /// <param name="grid">Nodes along each channel, 1 to 4 channels, all alike and evenly apart.</param>
+    /// <param name="lab">L*, a*, b* of every node, the last channel fastest.</param>
+    public DeviceLattice(int[] grid, double[] lab)
+        : this(grid, lab, DeviceNodes.Even(grid[0]))
+    {
+    }
 
     /// <param name="grid">Nodes along each channel, 1 to 4 channels, all alike.</param>
     /// <param name="lab">L*, a*, b* of every node, the last channel fastest.</param>
-    public DeviceLattice(int[] grid, double[] lab)
+    /// <param name="nodes">Where they lie along each channel.</param>
+    internal DeviceLattice(int[] grid, double[] lab, DeviceNodes nodes)
     {
         ArgumentOutOfRangeException.ThrowIfNotEqual(lab.Length, 3 * grid.Aggregate(1, (count, points) => count * points), nameof(lab));
-        (this.grid, this.lab) = (grid, lab);
+        (this.grid, this.lab, this.nodes) = (grid, lab, nodes);
         step = SlopePart / (grid[0] - 1);
     }
 
@@ -91,9 +100,16 @@ public sealed class DeviceLattice
             return;
         }
 
+        Span<double> place = stackalloc double[4];
+        place = place[..device.Length];
+        for (var c = 0; c < place.Length; c++)
+        {
+            place[c] = nodes.Along(device[c]) / (grid[c] - 1);
+        }
+
         Span<int> corners = stackalloc int[LatticeCell.MostCorners];
         Span<double> weights = stackalloc double[LatticeCell.MostCorners];
-        var count = LatticeCell.Find(device, grid, Interpolation.Tetrahedral, corners, weights);
+        var count = LatticeCell.Find(place, grid, Interpolation.Tetrahedral, corners, weights);
         var (l, a, b) = (0.0, 0.0, 0.0);
         for (var c = 0; c < count; c++)
         {
@@ -115,7 +131,7 @@ public sealed class DeviceLattice
             var last = grid[0] - 1; // all alike
             var (sy, sz) = (3 * (last + 1), 3);
             var sx = sy * (last + 1);
-            var (fx, fy, fz) = (Math.Clamp(x, 0, 1) * last, Math.Clamp(y, 0, 1) * last, Math.Clamp(z, 0, 1) * last);
+            var (fx, fy, fz) = (nodes.Along(x), nodes.Along(y), nodes.Along(z));
             var (ix, iy, iz) = (Math.Min((int)fx, last - 1), Math.Min((int)fy, last - 1), Math.Min((int)fz, last - 1));
             (fx, fy, fz) = (fx - ix, fy - iy, fz - iz);
             var near = (ix * sx) + (iy * sy) + (iz * sz);

@@ -30,6 +30,7 @@ internal sealed class FallingColumns(PcsBox box, DeviceLattice lattice, double[]
     public bool[] Straighten(double[] nodes, Func<Lab, Lab> toPrint)
     {
         var mended = new bool[nodes.Length / channels];
+        var black = Darkest();
         var (greyA, greyB) = (box.Zero(1), box.Zero(2));
         Parallel.For(0, box.Points * box.Points, column =>
         {
@@ -39,14 +40,30 @@ internal sealed class FallingColumns(PcsBox box, DeviceLattice lattice, double[]
             {
                 var above = Node(nodes, l + 1, a, b).ToArray();
                 var here = Node(nodes, l, a, b);
+                var wanted = toPrint(new(box.At(0, l), box.At(1, a), box.At(2, b)));
+                if (channels == 3 && wanted.L <= black && double.Hypot(wanted.A, wanted.B) < Toned)
+                {
+                    // All toned ramps of RGB end in the same black: else one that leads aslant from one such node to another
+                    // turns. The darkest CMYK is mostly not neutral.
+                    darkest.CopyTo(here);
+                    mended[At(l, a, b)] = true;
+                }
+
                 if (!Falls(above, here, back))
                 {
-                    Better(above, here.ToArray(), toPrint(new(box.At(0, l), box.At(1, a), box.At(2, b))), back).CopyTo(here);
+                    Better(above, here.ToArray(), wanted, back).CopyTo(here);
                     mended[At(l, a, b)] = true;
                 }
             }
         });
         return mended;
+    }
+
+    private double Darkest()
+    {
+        Span<double> lab = stackalloc double[3];
+        Printed(darkest, lab);
+        return lab[0];
     }
 
     private int At(int l, int a, int b) => (((l * box.Points) + a) * box.Points) + b;

@@ -102,15 +102,6 @@ internal sealed class Inversion
         return there <= Met || there <= (NearlyBest * Math.Sqrt(Search(off, nearest, 0, 1))) + Met;
     }
 
-    /// <summary>The device values that print darkest, as near as the coarse grid tells, within the limit of ink.</summary>
-    public double[] Darkest()
-    {
-        var n = lattice.Channels;
-        var best = Enumerable.Range(0, seedLab.Length / 3)
-            .Where(i => n != 4 || seeds.AsSpan(i * n, n).ToArray().Sum() <= limit).MinBy(i => seedLab[3 * i]);
-        return seeds[(best * n)..((best + 1) * n)];
-    }
-
     // What the search left above the limit is taken from the colours, not from the black.
     private bool CutToLimit(Span<double> device)
     {

@@ -5,9 +5,9 @@ using Goodsheet.Colour.Icc;
 namespace Goodsheet.Colour.Profiles;
 
 /// <summary>Makes the tables from the connection space to device values.</summary>
-internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Func<Lab, double> black, CancellationToken cancel)
+internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Func<Lab, double> black, double[] darkest, CancellationToken cancel)
 {
-    private const int Samples = 260_000;
+    private const int Samples = 400_000;
     private const int NeutralSamples = 400;
     private const double Crowd = 2; // the power that draws half of the samples towards black
     private const double NeutralWeight = 25;
@@ -56,7 +56,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
                 off[node] = Off(nodes.AsSpan(node * channels, channels), wanted);
             }
         });
-        var columns = new FallingColumns(box, lattice, inversion.Darkest());
+        var columns = new FallingColumns(box, lattice, darkest);
         if (channels == 3)
         {
             Regress(box, grid, nodes, columns, toPrint, fromPrint, off is null ? FitsAroundDrawnIn : FitsAround);

@@ -16,6 +16,13 @@ public static class ProfileMaker
     private const int FitSamples = 60_000;
     private const double FitPull = 0.05;
     private const double FitStiffness = 0.02;
+    private const double OnFaces = 0.2; // of the samples' channels at either end: charts have many patches there, and nothing reaches beyond
+    private const double InkSpare = 0.002; // under the limit: what codes and engines may round away
+
+    // Nodes a side of the relative table from colours, which pictures are mostly printed through: there and back costs half
+    // of what it does with 33, and making a profile has the time.
+    private const int RelativeGrid = 45;
+
     private const double PerceptualKnee = 0.7;
     private const double SaturationKnee = 0.9;
 
@@ -44,25 +51,30 @@ public static class ProfileMaker
             return GreyProfile.Make(model, options);
         }
 
-        var devicePoints = model.Channels == 4 ? Math.Min(points, 17) : points;
-        var grid = Enumerable.Repeat(devicePoints, model.Channels).ToArray();
+        var nodes = model.Channels == 3 && options.Grid is null ? DeviceNodes.OnLevels()
+            : DeviceNodes.Even(model.Channels == 4 ? Math.Min(points, 17) : points);
+        var grid = Enumerable.Repeat(nodes.Count, model.Channels).ToArray();
         var media = new MediaRelative(Paper(model));
-        var values = NodeValues(model, grid, media);
-        progress?.Report(0.3);
+        var values = NodeValues(model, grid, nodes, media);
         cancel.ThrowIfCancellationRequested();
-        FitBetweenNodes(model, grid, media, values);
+        if (nodes.IsEven)
+        {
+            FitBetweenNodes(model, grid, media, values);
+        }
+
         SetPaper(model.Channels, values);
         progress?.Report(0.45);
 
-        var toPcs = ToPcs(grid, values, v => v);
-        var lattice = new DeviceLattice(grid, Decode(toPcs));
-        var blackest = Blackest(lattice, options.InkLimit);
+        var toPcs = ToPcs(grid, nodes, values, v => v);
+        var lattice = new DeviceLattice(grid, Decode(toPcs), nodes);
+        var (darkest, blackest) = Darkest(lattice, nodes, options.InkLimit - InkSpare);
         var black = new BlackGeneration(options.BlackFrom, options.MostBlack, blackest.L);
-        var inversion = new Inversion(lattice, options.InkLimit - 0.002);
-        var maker = new PcsToDevice(lattice, inversion, c => model.Channels == 4 ? black.For(c) : double.NaN, cancel);
+        var inversion = new Inversion(lattice, options.InkLimit - InkSpare);
+        var maker = new PcsToDevice(lattice, inversion, c => model.Channels == 4 ? black.For(c) : double.NaN, darkest, cancel);
         var pcsPoints = model.Channels == 4 ? Math.Max(points, 33) : points;
-        var box = PcsBox.Around(lattice, pcsPoints);
-        var off = new double[pcsPoints * pcsPoints * pcsPoints];
+        var relativePoints = model.Channels == 3 && options.Grid is null ? RelativeGrid : pcsPoints;
+        var box = PcsBox.Around(lattice, relativePoints);
+        var off = new double[relativePoints * relativePoints * relativePoints];
         var relative = maker.Make(box, c => c, c => c, off);
         progress?.Report(0.65);
 
@@ -85,9 +97,9 @@ public static class ProfileMaker
             Copyright = [new("en", "GB", options.Rights)],
             MediaWhite = new(white.X / 100, white.Y / 100, white.Z / 100),
             MediaBlack = Black(media, blackest),
-            A2B0 = ToPcs(grid, values, perceptual.FromPrint),
+            A2B0 = ToPcs(grid, nodes, values, perceptual.FromPrint),
             A2B1 = toPcs,
-            A2B2 = ToPcs(grid, values, saturation.FromPrint),
+            A2B2 = ToPcs(grid, nodes, values, saturation.FromPrint),
             B2A0 = b2a0,
             B2A1 = relative,
             B2A2 = b2a2,
@@ -117,7 +129,7 @@ public static class ProfileMaker
         return new(Math.Max(0, black.X / 100), Math.Max(0, black.Y / 100), Math.Max(0, black.Z / 100));
     }
 
-    private static double[] NodeValues(IPrinterModel model, int[] grid, MediaRelative media)
+    private static double[] NodeValues(IPrinterModel model, int[] grid, DeviceNodes nodes, MediaRelative media)
     {
         var count = grid.Aggregate(1, (all, n) => all * n);
         var device = new double[count * grid.Length];
@@ -125,7 +137,7 @@ public static class ProfileMaker
         {
             for (int c = grid.Length - 1, left = i; c >= 0; c--, left /= grid[c + 1 < grid.Length ? c + 1 : c])
             {
-                device[(i * grid.Length) + c] = left % grid[c] / (grid[c] - 1.0);
+                device[(i * grid.Length) + c] = nodes.At(left % grid[c]);
             }
         }
 
@@ -145,14 +157,15 @@ public static class ProfileMaker
         return lab;
     }
 
-    // So that the table, between its nodes, says what the model says there.
+    // So that the table, between its nodes, says what the model says there. Where nodes lie on what bends in the model they say so
+    // as they are.
     private static void FitBetweenNodes(IPrinterModel model, int[] grid, MediaRelative media, double[] values)
     {
         var random = new Random(Seed: 20261124);
         var device = new double[FitSamples * grid.Length];
         for (var i = 0; i < device.Length; i++)
         {
-            device[i] = random.NextDouble();
+            device[i] = Math.Clamp((random.NextDouble() - OnFaces) / (1 - (2 * OnFaces)), 0, 1);
         }
 
         var known = Relative(model, device, media);
@@ -178,7 +191,7 @@ public static class ProfileMaker
         (values[3 * node], values[(3 * node) + 1], values[(3 * node) + 2]) = (100, 0, 0);
     }
 
-    private static LutTable ToPcs(int[] grid, double[] relative, Func<Lab, Lab> fromPrint)
+    private static LutTable ToPcs(int[] grid, DeviceNodes nodes, double[] relative, Func<Lab, Lab> fromPrint)
     {
         var codes = new ushort[relative.Length];
         Parallel.For(0, relative.Length / 3, i =>
@@ -192,8 +205,8 @@ public static class ProfileMaker
                 codes[(3 * i) + k] = (ushort)Math.Round(65535 * Math.Clamp(lab[k], 0, 1));
             }
         });
-        var identity = Enumerable.Repeat(ToneCurve.Identity, grid.Length).ToArray();
-        return new(identity, new Clut(grid, 3, codes), [ToneCurve.Identity, ToneCurve.Identity, ToneCurve.Identity]);
+        var curves = Enumerable.Repeat(nodes.Curve(), grid.Length).ToArray();
+        return new(curves, new Clut(grid, 3, codes), [ToneCurve.Identity, ToneCurve.Identity, ToneCurve.Identity]);
     }
 
     private static double[] Decode(LutTable table)
@@ -213,20 +226,28 @@ public static class ProfileMaker
     }
 
     // The darkest node that the ink limit allows.
-    private static Lab Blackest(DeviceLattice lattice, double inkLimit)
+    private static (double[] Device, Lab Colour) Darkest(DeviceLattice lattice, DeviceNodes nodes, double inkLimit)
     {
         var darkest = lattice.Channels == 4 ? 0 : (lattice.Values.Length / 3) - 1;
         for (var node = 0; node < lattice.Values.Length / 3; node++)
         {
-            var ink = 0.0;
-            for (int c = 3, left = node; lattice.Channels == 4 && c >= 0; c--, left /= lattice.Grid[0])
+            if (lattice.Values[3 * node] < lattice.Values[3 * darkest] && (lattice.Channels != 4 || DeviceOf(node).Sum() <= inkLimit))
             {
-                ink += left % lattice.Grid[0] / (lattice.Grid[0] - 1.0);
+                darkest = node;
             }
-
-            darkest = ink <= inkLimit && lattice.Values[3 * node] < lattice.Values[3 * darkest] ? node : darkest;
         }
 
-        return new(lattice.Values[3 * darkest], lattice.Values[(3 * darkest) + 1], lattice.Values[(3 * darkest) + 2]);
+        return (DeviceOf(darkest), new(lattice.Values[3 * darkest], lattice.Values[(3 * darkest) + 1], lattice.Values[(3 * darkest) + 2]));
+
+        double[] DeviceOf(int node)
+        {
+            var device = new double[lattice.Channels];
+            for (int c = device.Length - 1, left = node; c >= 0; c--, left /= nodes.Count)
+            {
+                device[c] = nodes.At(left % nodes.Count);
+            }
+
+            return device;
+        }
     }
 }
