@@ -144,15 +144,7 @@ internal static class ModelBench
         var patches = judge.Averaged();
         var lab = new double[patches.Length * 3];
         double[] device = [.. patches.SelectMany(p => p.Device)];
-        if (chart is { } c)
-        {
-            ((RgbPrinterModel)model).PredictAsOf(c, device, lab);
-        }
-        else
-        {
-            model.Predict(device, lab);
-        }
-
+        (chart is { } c ? model.OnDayOf(c) : model).Predict(device, lab);
         return patches.Select((p, i) => CieDe2000.Between(p.Lab, new(lab[3 * i], lab[(3 * i) + 1], lab[(3 * i) + 2])).Value);
     }
 

@@ -64,7 +64,7 @@ public sealed class MakeProfile(TimeProvider clock)
         var model = known is null ? PrinterModels.Fit(charts, Part(progress, 0, 0.2), cancel)
             : PrinterModels.FitFromKnown(charts, known, Part(progress, 0, 0.2), cancel);
         var made = ProfileMaker.Make(
-            model,
+            request.MeanOfDays ? model : model.OnDayOf(0),
             new()
             {
                 Name = request.Name,
@@ -87,7 +87,7 @@ public sealed class MakeProfile(TimeProvider clock)
     private static Progress<double>? Part(IProgress<double>? progress, double from, double to) =>
         progress is null ? null : new Progress<double>(p => progress.Report(from + (p * (to - from))));
 
-    /// <param name="Files">Charts of one condition, as measured.</param>
+    /// <param name="Files">Charts of one condition, as measured, the newest first.</param>
     /// <param name="Name">What systems show the profile as.</param>
     /// <param name="Version">4 or 2.</param>
     /// <param name="Grid">Nodes along each side of the tables; none for what suits.</param>
@@ -97,9 +97,10 @@ public sealed class MakeProfile(TimeProvider clock)
     /// <param name="Light">The light that prints will be looked at under; none for the colours as they were read.</param>
     /// <param name="InkLimit">The most ink of all channels together, in percent; CMYK only, none for what suits most papers.</param>
     /// <param name="Black">From where on black ink is taken; CMYK only.</param>
+    /// <param name="MeanOfDays">Whether the profile is of the mean of the charts' days, rather than of the day of the newest.</param>
     public sealed record Request(
         IReadOnlyList<string> Files, string Name, int Version = 4, int? Grid = null, bool Matte = false, IReadOnlyList<string>? Known = null, MCondition? Condition = null, ViewingLight? Light = null,
-        int? InkLimit = null, BlackStart Black = BlackStart.Usual);
+        int? InkLimit = null, BlackStart Black = BlackStart.Usual, bool MeanOfDays = false);
 
     public sealed record Done(byte[] File, ProfileWorth Worth);
 

@@ -11,7 +11,7 @@ using Goodsheet.Room.Profiles;
 
 namespace Goodsheet.App.Profiles;
 
-/// <summary>Makes the profile of a printing condition, as long work. About: the numbers of its readings, the newest last, and perhaps how much ink, which black, "fine tables", "warm lamp".</summary>
+/// <summary>Makes the profile of a printing condition, as long work. About: the numbers of its readings, the newest last, and perhaps "the mean of their days", how much ink, which black, "fine tables", "warm lamp".</summary>
 public sealed partial class MakeRoomProfile(RoomStore room, FileShelf files, TimeProvider clock, MakeProfile make) : LongWork(room)
 {
     // With fewer patches than this, a paper that is known helps; one of this many knows the printer.
@@ -25,6 +25,9 @@ public sealed partial class MakeRoomProfile(RoomStore room, FileShelf files, Tim
     public const string FineTables = "fine tables";
 
     private const int FineGrid = 45;
+
+    /// <summary>Words about a profile of the mean of all its readings' days; without them it is of the day of the newest.</summary>
+    public const string MeanOfDays = "the mean of their days";
 
     /// <summary>What is to be said of the inks of a CMYK profile; empty where nothing is.</summary>
     public static string InkWords(int? limit, BlackStart black) =>
@@ -55,7 +58,8 @@ public sealed partial class MakeRoomProfile(RoomStore room, FileShelf files, Tim
             new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Grid: about.Contains(FineTables, StringComparison.Ordinal) ? FineGrid : Grid, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)], Condition: ChartReading.ConditionOf(reading.MCondition),
                 Light: warm ? ViewingLight.WarmLamp : null,
                 InkLimit: Ink().Match(about) is { Success: true } ink ? int.Parse(ink.Groups[1].ValueSpan, CultureInfo.InvariantCulture) : null,
-                Black: about.Contains(Words(BlackStart.Late), StringComparison.Ordinal) ? BlackStart.Late : about.Contains(Words(BlackStart.Early), StringComparison.Ordinal) ? BlackStart.Early : BlackStart.Usual),
+                Black: about.Contains(Words(BlackStart.Late), StringComparison.Ordinal) ? BlackStart.Late : about.Contains(Words(BlackStart.Early), StringComparison.Ordinal) ? BlackStart.Early : BlackStart.Usual,
+                MeanOfDays: about.Contains(MeanOfDays, StringComparison.Ordinal)),
             new Progress<double>(p => tell((int)(2 + (95 * p)))), cancel);
         if (!done.Granted)
         {

@@ -13,6 +13,8 @@ public static class ProfileVerbs
 
     private static readonly Argument<string[]> Charts = new("FILE") { Description = "One or more charts of one condition.", Arity = ArgumentArity.OneOrMore };
 
+    private static readonly Argument<string[]> ByDay = new("FILE") { Description = "One or more charts of one condition, the newest first.", Arity = ArgumentArity.OneOrMore };
+
     private static readonly Argument<string> Profile = new("PROFILE") { Description = "An ICC profile." };
 
     private static readonly Option<string> Out = new("--out") { Description = "Where to write the profile.", Required = true };
@@ -34,6 +36,8 @@ public static class ProfileVerbs
     private static readonly Option<string> Black = new("--black") { Description = "From where on CMYK takes black ink: late, usual or early.", DefaultValueFactory = _ => "usual" };
 
     private static readonly Option<bool> Matte = new("--matte") { Description = "The paper is matte: said in the profile." };
+
+    private static readonly Option<bool> Mean = new("--mean") { Description = "Of several charts: the mean of their days, rather than the day of the first." };
 
     private static readonly Option<string[]> Known = new("--known")
     {
@@ -58,7 +62,7 @@ public static class ProfileVerbs
 
     public static Command Create()
     {
-        var make = new Command("make", "Makes a profile from measured charts.") { Charts, Out, Version, Grid, Known, Condition, Light, InkLimit, Black, Matte, WorthFiles.Pdf, WorthFiles.Csv, Answer.Json };
+        var make = new Command("make", "Makes a profile from measured charts.") { ByDay, Out, Version, Grid, Known, Mean, Condition, Light, InkLimit, Black, Matte, WorthFiles.Pdf, WorthFiles.Csv, Answer.Json };
         Light.AcceptOnlyFromAmong("daylight", "warm", "uv-free");
         Black.AcceptOnlyFromAmong("late", "usual", "early");
         make.SetAction(MakeAsync);
@@ -71,13 +75,13 @@ public static class ProfileVerbs
     {
         var output = Path.GetFullPath(line.GetRequiredValue(Out));
         var outcome = await new MakeProfile(TimeProvider.System).RunAsync(
-            new(line.GetRequiredValue(Charts), Path.GetFileNameWithoutExtension(output), line.GetValue(Version), line.GetValue(Grid),
+            new(line.GetRequiredValue(ByDay), Path.GetFileNameWithoutExtension(output), line.GetValue(Version), line.GetValue(Grid),
                 Matte: line.GetValue(Matte), Known: line.GetValue(Known), Condition: line.GetValue(Condition), Light: LightOf(line.GetValue(Light)),
-                InkLimit: line.GetValue(InkLimit), Black: line.GetValue(Black) switch { "late" => BlackStart.Late, "early" => BlackStart.Early, _ => BlackStart.Usual }), line.Progress(), cancel);
+                InkLimit: line.GetValue(InkLimit), Black: line.GetValue(Black) switch { "late" => BlackStart.Late, "early" => BlackStart.Early, _ => BlackStart.Usual }, MeanOfDays: line.GetValue(Mean)), line.Progress(), cancel);
         if (outcome.Granted)
         {
             await WorthFiles.WholeAsync(output, outcome.Value.File, cancel);
-            await WorthFiles.WriteAsync(line, Path.GetFileNameWithoutExtension(output), $"made of {Names(line.GetRequiredValue(Charts))}", WorthRecord.Of(outcome.Value.Worth), outcome.Value.File, cancel);
+            await WorthFiles.WriteAsync(line, Path.GetFileNameWithoutExtension(output), $"made of {Names(line.GetRequiredValue(ByDay))}", WorthRecord.Of(outcome.Value.Worth), outcome.Value.File, cancel);
         }
 
         return await line.GiveAsync(outcome, done => WorthRecord.Of(done.Worth), done => Words(done.Worth));

@@ -24,4 +24,9 @@ public interface ILearntPrinter : IPrinterModel
     /// <summary>How sure the model is of L*, a*, b* here: one standard deviation of the mean print, without noise.</summary>
     /// <param name="device">One device value a channel, each 0 to 1.</param>
     Lab StandardDeviation(ReadOnlySpan<double> device);
+
+    /// <summary>The same as it printed on the day of one of the charts, rather than on any day.</summary>
+    /// <param name="chart">The chart, 0 up, in the order they were given.</param>
+    /// <exception cref="ArgumentOutOfRangeException">There is no such chart.</exception>
+    IPrinterModel OnDayOf(int chart);
 }

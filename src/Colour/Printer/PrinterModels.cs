@@ -20,7 +20,7 @@ public static class PrinterModels
     {
         var data = DataOf(charts);
         return charts[0].Channels == 3 ? RgbPrinterModel.Fit(charts, progress, cancel)
-            : new ChannelModel(GaussianProcess.Fit(FormOf(charts[0].Channels), data, progress, cancel), charts[0].Channels);
+            : new ChannelModel(GaussianProcess.Fit(FormOf(charts[0].Channels), data, progress, cancel), charts[0].Channels, charts.Count);
     }
 
     /// <summary>Learns a new paper from a small chart on it and from charts of another paper on the same printer.</summary>
@@ -37,7 +37,7 @@ public static class PrinterModels
         _ = DataOf([.. charts, .. known]);
         _ = DataOf(charts);
         var channels = charts[0].Channels;
-        return new ChannelModel(GaussianProcess.Fit(FormOf(channels), TrainingData.Of(charts, known), progress, cancel), channels);
+        return new ChannelModel(GaussianProcess.Fit(FormOf(channels), TrainingData.Of(charts, known), progress, cancel), channels, charts.Count);
     }
 
     /// <summary>How far each distinct patch lies from what all others foretell of it.</summary>
@@ -63,7 +63,7 @@ public static class PrinterModels
     /// <summary>Learns RGB charts by a plain smooth surface, so that a paper's volume compares with volumes stated elsewhere.</summary>
     /// <exception cref="ArgumentException">As <see cref="Fit"/>; or the charts are not RGB.</exception>
     internal static IPrinterModel FitPlainly(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel) =>
-        new ChannelModel(GaussianProcess.Fit(new PlainForm(), DataOf(charts), null, cancel), 3);
+        new ChannelModel(GaussianProcess.Fit(new PlainForm(), DataOf(charts), null, cancel), 3, charts.Count);
 
     internal static GaussianProcess Learn(IReadOnlyList<MeasurementSet> charts, CancellationToken cancel) =>
         GaussianProcess.Fit(FormOf(charts.Count > 0 ? charts[0].Channels : 0), DataOf(charts), null, cancel);
@@ -89,12 +89,19 @@ public static class PrinterModels
             : throw new ArgumentException($"{data.Length} distinct patches are too few: at least {FewestPatches}.", nameof(charts));
     }
 
-    private sealed class ChannelModel(GaussianProcess process, int channels) : ILearntPrinter
+    private sealed class ChannelModel(GaussianProcess process, int channels, int charts) : ILearntPrinter
     {
         public int Channels => channels;
 
         public void Predict(ReadOnlySpan<double> device, Span<double> lab) => process.Predict(device, lab);
 
         public Lab StandardDeviation(ReadOnlySpan<double> device) => process.StandardDeviation(device);
+
+        public IPrinterModel OnDayOf(int chart)
+        {
+            ArgumentOutOfRangeException.ThrowIfNegative(chart);
+            ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(chart, charts);
+            return new PrinterOnDay(process, channels, chart);
+        }
     }
 }

@@ -23,16 +23,12 @@ public sealed class RgbPrinterModel : ILearntPrinter
     /// <inheritdoc/>
     public void Predict(ReadOnlySpan<double> device, Span<double> lab) => process.Predict(device, lab);
 
-    /// <summary>As <see cref="Predict"/>, but on the day of one of the charts rather than on any day.</summary>
-    /// <param name="chart">The chart, 0 up, in the order they were given.</param>
-    /// <param name="device">Rows of R, G, B, each 0 to 1.</param>
-    /// <param name="lab">Rows of L*, a*, b*, to be filled.</param>
-    /// <exception cref="ArgumentException">There is no such chart, or the rows do not match.</exception>
-    public void PredictAsOf(int chart, ReadOnlySpan<double> device, Span<double> lab)
+    /// <inheritdoc/>
+    public IPrinterModel OnDayOf(int chart)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(chart);
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(chart, Charts);
-        process.Predict(device, lab, chart);
+        return new PrinterOnDay(process, Channels, chart);
     }
 
     /// <inheritdoc/>

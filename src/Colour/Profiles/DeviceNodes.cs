@@ -9,6 +9,9 @@ internal sealed class DeviceNodes
     private const int Levels = 255;
     private const int LevelStep = 8;
 
+    /// <summary>How many nodes <see cref="OnLevels"/> has.</summary>
+    public const int OfLevels = (Levels / LevelStep) + 2;
+
     private readonly double[] at;    // 0 to 1, rising
     private readonly double[] along; // at each level: which node, and how far on towards the next
 

@@ -51,7 +51,7 @@ public static class ProfileMaker
             return GreyProfile.Make(model, options);
         }
 
-        var nodes = model.Channels == 3 && options.Grid is null ? DeviceNodes.OnLevels()
+        var nodes = model.Channels == 3 && points >= DeviceNodes.OfLevels ? DeviceNodes.OnLevels()
             : DeviceNodes.Even(model.Channels == 4 ? Math.Min(points, 17) : points);
         var grid = Enumerable.Repeat(nodes.Count, model.Channels).ToArray();
         var media = new MediaRelative(Paper(model));

@@ -39,6 +39,7 @@ public static class ProfileEndpoints
         BlackStart? black = Enum.TryParse<BlackStart>(form["black"], out var start) && Enum.IsDefined(start) ? start : null;
         var others = form["earlier"] == "true" ? (await show.ReadingAsync(number, cancel))?.Earlier ?? [] : [];
         var about = others.Count == 0 ? $"Profile from reading {number}" : $"Profile from readings {string.Join(' ', others)} {number}";
+        about += others.Count > 0 && form["mean"] == "true" ? $" for {MakeRoomProfile.MeanOfDays}" : "";
         about += MakeRoomProfile.InkWords(ink, black ?? BlackStart.Usual);
         about += form["tables"] == "fine" ? $" with {MakeRoomProfile.FineTables}" : "";
         about += form["light"] == "warm" ? $" for a {MakeRoomProfile.WarmLamp}" : "";

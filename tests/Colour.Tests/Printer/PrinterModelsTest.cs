@@ -96,8 +96,8 @@ public class PrinterModelsTest
         var model = (RgbPrinterModel)Fit([monday, friday]);
         double[] device = [.. Scattered(3, 50).SelectMany(s => s.Device)];
         var (first, second) = (new double[150], new double[150]);
-        model.PredictAsOf(0, device, first);
-        model.PredictAsOf(1, device, second);
+        model.OnDayOf(0).Predict(device, first);
+        model.OnDayOf(1).Predict(device, second);
         var shift = first.Chunk(3).Zip(second.Chunk(3)).Average(p => p.Second[0] - p.First[0]);
         Assert.InRange(shift, 0.4, 0.65);
     }
