@@ -35,7 +35,7 @@ internal sealed class EveryCut
         mayLose = (wide * high) - areas.Sum();
         half = areas.Length <= Few ? areas.Sum() : areas.Sum() / 2; // few are joined from below up to the whole
         (lostWide, lostHigh) = (Lost(widths, wide), Lost(heights, high));
-        sizes = new Sizes[areas.Length];
+        sizes = new Sizes[areas.Length + 1];
         sizes[1] = new([.. widths.Zip(heights).Select((p, i) => new Part(1u << i, p.First, p.Second, 0))], wide, high);
     }
 
