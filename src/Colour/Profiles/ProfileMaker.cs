@@ -163,9 +163,10 @@ public static class ProfileMaker
     {
         var random = new Random(Seed: 20261124);
         var device = new double[FitSamples * grid.Length];
+        var onFaces = model.Channels == 4 ? 0 : OnFaces; // mixes of four inks bend their toned ramps back further with it
         for (var i = 0; i < device.Length; i++)
         {
-            device[i] = Math.Clamp((random.NextDouble() - OnFaces) / (1 - (2 * OnFaces)), 0, 1);
+            device[i] = Math.Clamp((random.NextDouble() - onFaces) / (1 - (2 * onFaces)), 0, 1);
         }
 
         var known = Relative(model, device, media);
