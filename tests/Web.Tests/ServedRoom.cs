@@ -34,11 +34,14 @@ internal sealed partial class ServedRoom : IAsyncDisposable
     public T Use<T>()
         where T : notnull => app.Services.GetRequiredService<T>();
 
+    /// <summary>How long a large body is held back for the room's word whether it may come: a busy machine says no late, not never.</summary>
+    public static TimeSpan Patience { get; } = TimeSpan.FromMinutes(2);
+
     /// <summary>A browser with cookies of its own that follows no redirect.</summary>
     /// <param name="fromElsewhere">As something between says that it is not at the room's own machine.</param>
     public HttpClient Browser(bool fromElsewhere = false)
     {
-        var http = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() }) { BaseAddress = Address };
+        var http = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, CookieContainer = new(), Expect100ContinueTimeout = Patience }) { BaseAddress = Address };
         http.DefaultRequestHeaders.Accept.ParseAdd("text/html");
         if (fromElsewhere)
         {

@@ -94,9 +94,7 @@ public sealed record RunCard(
     {
         public string Says => Of.Wait switch
         {
-            StripWait.ToMake => "to be made, printed and looked at",
-            StripWait.ToPrint => "made, to be printed and looked at",
-            StripWait.ToJudge => "printed, to be looked at",
+            not StripWait.Nothing => Of.Says,
             _ when Last is { Says: StripSays.GoOn } last => $"{last.SaidBy} looked at it: go on{(last.Why.Length > 0 ? $" ({last.Why})" : "")}",
             _ => "not wanted any more",
         };

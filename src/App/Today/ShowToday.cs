@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Buying;
 using Goodsheet.App.Control;
+using Goodsheet.App.Orders;
 using Goodsheet.App.Shelf;
 using Goodsheet.App.Storage;
 using Goodsheet.Room.Buying;
@@ -34,6 +35,7 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
             where (order.State == OrderState.Approved || order.State == OrderState.Quoted || order.State == OrderState.OnHold) && !db.RunPrints.Any(r => r.Order == order.Number)
             orderby order.Promised
             select new OrderLine(order, client.Name)).ToListAsync(cancel);
+        var strips = await StripsAsync(db, orders, cancel);
         var checks = await db.ChecksAsync(now, cancel);
         var lots = await ShelfLines.Left(db).ToListAsync(cancel);
         var items = await (
@@ -50,12 +52,25 @@ public sealed class ShowToday(RoomStore room, TimeProvider clock)
             .Select(g => new BuyFrom(g.First().Sending.Supplier, g.First().Reorder.Promise, [.. g.Select(BuyLine.Of)])).OrderBy(b => b.Promise.CutOff).ToList();
         low = [.. low.Where(l => advice.Lines.All(a => a.Need.Item.Code != l.Item.Code))];
         var care = (await db.CareTasks.AsNoTracking().OrderBy(t => t.Number).ToListAsync(cancel)).Where(t => t.IsDue(today, clock.LocalTimeZone)).OrderBy(t => t.At ?? TimeOnly.MaxValue).ToList();
-        return new(now, today, runs, orders, checks, low, buy, [.. lots.Where(l => l.GoodUntil < today.AddDays(SoonDays)).OrderBy(l => l.GoodUntil)],
+        return new(now, today, runs, orders, strips, checks, low, buy, [.. lots.Where(l => l.GoodUntil < today.AddDays(SoonDays)).OrderBy(l => l.GoodUntil)],
             care, await db.Papers.AsNoTracking().ToDictionaryAsync(p => p.Code, p => p.Name, cancel));
     }
 
+    // Of prints that wait, on a run or not: the strip comes before them.
+    private static async Task<IReadOnlyList<AwaitedStrip>> StripsAsync(RoomDb db, IReadOnlyList<OrderLine> orders, CancellationToken cancel)
+    {
+        var waiting = orders.Where(o => o.Order.State is OrderState.Approved).Select(o => o.Order.Number).ToList();
+        var prints = await db.PrintLines.AsNoTracking()
+            .Where(l => l.StripFirst && (waiting.Contains(l.Order)
+                || db.RunPrints.Any(p => p.Order == l.Order && p.Line == l.Line && db.Runs.Any(r => r.Number == p.Run && r.State == RunState.Planned))))
+            .OrderBy(l => l.Order).ThenBy(l => l.Line).ToListAsync(cancel);
+        var last = await TestStripsOf.LastAsync(db, prints, cancel);
+        return [.. prints.Select(l => AwaitedStrip.Of(l, last.GetValueOrDefault((l.Order, l.Line)))).Where(s => s.Wait is not StripWait.Nothing)];
+    }
+
     public sealed record Page(
-        DateTimeOffset Now, DateOnly Day, IReadOnlyList<RunLine> Runs, IReadOnlyList<OrderLine> Orders, IReadOnlyList<StripsDue.Line> Checks,
+        DateTimeOffset Now, DateOnly Day, IReadOnlyList<RunLine> Runs, IReadOnlyList<OrderLine> Orders, IReadOnlyList<AwaitedStrip> Strips,
+        IReadOnlyList<StripsDue.Line> Checks,
         IReadOnlyList<LowLine> Low, IReadOnlyList<BuyFrom> Buy, IReadOnlyList<ShelfLines.Line> GoingOutOfDate,
         IReadOnlyList<CareTask> Care, IReadOnlyDictionary<PaperCode, string> Names);
 

@@ -56,6 +56,15 @@ public enum StripWait
 /// <param name="Wait">For what.</param>
 public sealed record AwaitedStrip(int Order, int Line, string Title, StripWait Wait)
 {
+    /// <summary>What is to be done with it still, in words; empty if nothing.</summary>
+    public string Says => Wait switch
+    {
+        StripWait.ToMake => "to be made, printed and looked at",
+        StripWait.ToPrint => "made, to be printed and looked at",
+        StripWait.ToJudge => "printed, to be looked at",
+        _ => "",
+    };
+
     /// <param name="print">The print.</param>
     /// <param name="last">Its last test strip; none while none is made.</param>
     public static AwaitedStrip Of(PrintLine print, TestStrip? last)

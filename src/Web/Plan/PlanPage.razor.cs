@@ -2,7 +2,6 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Goodsheet.App.Plan;
 using Goodsheet.Room;
-using Goodsheet.Room.Orders;
 using Goodsheet.Web.Look;
 
 namespace Goodsheet.Web.Plan;
@@ -94,8 +93,7 @@ public sealed partial class PlanPage
     private static (MarkState, string) Of(DayShown.Slot slot) => slot switch
     {
         { Began: true } => (MarkState.Due, "printing"),
-        { Strip.Wait: StripWait.ToMake } => (MarkState.Act, "to be made, printed and looked at"),
-        { Strip: not null } => (MarkState.Act, "to be printed and looked at"),
+        { Strip: { } strip } => (MarkState.Act, strip.Says),
         { LateMinutes: > 0 } => (MarkState.Act, $"{Late(slot.LateMinutes)} late"),
         { WaitsForStrip: true } => (MarkState.Wait, "waits for its test strip"),
         { Run: null } => (MarkState.Wait, "not on paper yet"),

@@ -6,6 +6,7 @@ using Goodsheet.App.Settings;
 using Goodsheet.App.Storage;
 using Goodsheet.App.Today;
 using Goodsheet.Colour.Icc;
+using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Shelf;
@@ -118,6 +119,7 @@ public sealed class DemoRoomTest(MadeDemo demo) : IClassFixture<MadeDemo>
         var today = await new ShowToday(demo.Store, new At(MadeDemo.Now)).RunAsync(Cancel);
         Assert.NotEmpty(today.Runs);
         Assert.NotEmpty(today.Orders);
+        Assert.Equal(StripWait.ToMake, Assert.Single(today.Strips).Wait); // of the large print
         Assert.NotEmpty(today.Checks);
         Assert.NotEmpty(today.Buy);
         Assert.All(today.Buy, b => Assert.True(b.Promise.CutOff > MadeDemo.Now));

@@ -150,7 +150,7 @@ public class ApiTest
 
     internal static HttpClient Program(ServedRoom served, string key, bool fromElsewhere = false)
     {
-        var http = new HttpClient { BaseAddress = served.Address };
+        var http = new HttpClient(new SocketsHttpHandler { Expect100ContinueTimeout = ServedRoom.Patience }) { BaseAddress = served.Address };
         if (key.Length > 0)
         {
             http.DefaultRequestHeaders.Authorization = new("Bearer", key);
