@@ -121,7 +121,7 @@ public sealed class ImageVerbsTest : IDisposable
         Assert.Equal(["paper as it is", "As on another"], JsonDocument.Parse(papers.Output).RootElement.GetProperty("proofs").EnumerateArray().Select(p => p.GetString()));
     }
 
-    // A real full disk: three megabytes of memory, mounted for this process alone.
+    // A real disk that is too small: three megabytes of memory, mounted for this process alone.
     [Fact]
     public async Task On_a_full_disk_prepare_says_what_it_needs_and_leaves_what_was_there()
     {
