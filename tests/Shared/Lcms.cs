@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Runtime.InteropServices;
 using Goodsheet.Colour.Icc;
 
@@ -153,13 +152,9 @@ public static partial class Lcms
 
     private static IntPtr Install()
     {
-        if (Environment.UserName == "root" && File.Exists("/usr/bin/apt-get"))
+        if (Debian.MayInstall)
         {
-            foreach (var arguments in (string[])["update -qq", "install -y -qq --no-install-recommends liblcms2-2"])
-            {
-                using var apt = Process.Start("/usr/bin/apt-get", arguments);
-                apt.WaitForExit();
-            }
+            Debian.Install(() => Load() is not null, "liblcms2-2");
         }
 
         return Load() ?? throw new InvalidOperationException(

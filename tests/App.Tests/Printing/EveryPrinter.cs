@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
+using Goodsheet.Tests.Shared;
 
 [assembly: AssemblyFixture(typeof(Goodsheet.App.Tests.Printing.EveryPrinter))]
 
@@ -11,7 +12,6 @@ namespace Goodsheet.App.Tests.Printing;
 public sealed class EveryPrinter : IAsyncDisposable
 {
     private const string Program = "/usr/sbin/ippeveprinter";
-    private const string Apt = "/usr/bin/apt-get";
 
     private readonly string folder = Directory.CreateTempSubdirectory("goodsheet-ipp-").FullName;
     private readonly SemaphoreSlim one = new(1);
@@ -70,12 +70,15 @@ public sealed class EveryPrinter : IAsyncDisposable
                 RedirectStandardError = true,
                 RedirectStandardOutput = true,
             })!;
+            var said = new System.Collections.Concurrent.ConcurrentQueue<string>();
             printer.OutputDataReceived += (_, _) => { };
-            printer.ErrorDataReceived += (_, _) => { };
+            printer.ErrorDataReceived += (_, e) => said.Enqueue(e.Data ?? "");
             printer.BeginErrorReadLine();
             printer.BeginOutputReadLine();
-            for (var i = 0; i < 100 && !await AnswersAsync(); i++)
+            for (var i = 0; !await AnswersAsync(); i++)
             {
+                Assert.False(printer.HasExited, $"ippeveprinter ended at once: {string.Join(' ', said)}");
+                Assert.True(i < 600, $"ippeveprinter did not answer in a minute: {string.Join(' ', said)}");
                 await Task.Delay(100);
             }
         }
@@ -143,10 +146,9 @@ public sealed class EveryPrinter : IAsyncDisposable
 
     private async Task InstallAsync()
     {
-        if (!File.Exists(Program) && Environment.UserName == "root" && File.Exists(Apt))
+        if (!File.Exists(Program) && Debian.MayInstall)
         {
-            await RunAsync(Apt, "update", "-qq");
-            await RunAsync(Apt, "install", "-y", "-qq", "--no-install-recommends", "cups-ipp-utils", "avahi-daemon", "dbus");
+            Debian.Install(() => File.Exists(Program), "cups-ipp-utils", "avahi-daemon", "dbus");
         }
 
         Assert.SkipWhen(!File.Exists(Program), "No ippeveprinter here: install the package cups-ipp-utils, or run as root on Debian.");
