@@ -265,7 +265,7 @@ internal sealed class RuinAndRecreate
             {
                 now.Put(item, items.Width(item), items.Height(item), spot);
             }
-            else
+            else if (!now.PutTogether(item, items.Width(item), items.Height(item), items.MayTurn(item), Skip, ref chance))
             {
                 outside.Add(item);
                 over += items.Area(item);

@@ -66,6 +66,17 @@ internal sealed partial class SlicingTree
     /// and of the step between it and what is there. One close fit is enough to be good.</summary>
     private static int Misfit(int along, int across, int step) => Math.Min(Math.Min(along, across), Math.Abs(step));
 
+    private void MeasureStale()
+    {
+        for (var b = 0; b < Bins; b++)
+        {
+            if (stale[b])
+            {
+                Measure(b);
+            }
+        }
+    }
+
     /// <summary>Tells every node of a bin the most it may grow to, from the bin down.</summary>
     private void Measure(int inBin)
     {
@@ -94,9 +105,14 @@ internal sealed partial class SlicingTree
             var row = n.Kind == Row;
             var ways = row ? Stack : Row;
             var (mostW, mostH, slackW, slackH) = (n.MostW, n.MostH, n.MostW - n.W, n.MostH - n.H);
+            var (many, least, second, largest, beside) = (0, int.MaxValue, int.MaxValue, -1, 0);
             for (var c = n.First; c != None;)
             {
                 ref var child = ref nodes[c];
+                var (along, across) = row ? (child.W, child.H) : (child.H, child.W);
+                (least, second) = across < least ? (across, least) : (least, Math.Min(across, second));
+                (largest, beside) = across > largest ? (across, along) : (largest, beside);
+                many++;
                 var (childW, childH) = row ? (child.W + slackW, mostH) : (mostW, child.H + slackH);
                 if (child.Changed || child.MostW != childW || child.MostH != childH || child.Ways != ways)
                 {
@@ -113,6 +129,9 @@ internal sealed partial class SlicingTree
 
                 c = child.Next;
             }
+
+            // Two have room if the smaller two have; all have it not if the largest has it not.
+            (someW[node - items], someH[node - items]) = many < 3 ? (-1, -1) : row ? (mostW - beside, mostH - second) : (mostW - second, mostH - beside);
         }
     }
 
@@ -283,7 +302,7 @@ internal sealed partial class SlicingTree
 
     private void Release(int node)
     {
-        (takesW[node], nodes[node].Kind, nodes[node].Changed) = (-1, 0, true);
+        (takesW[node], someW[node - items], nodes[node].Kind, nodes[node].Changed) = (-1, -1, 0, true);
         free[freeCount++] = node;
     }
 

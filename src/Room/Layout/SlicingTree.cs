@@ -17,6 +17,7 @@ internal sealed partial class SlicingTree
     private readonly Node[] nodes;
     private readonly int[] top, free;
     private readonly int[] takesW, takesH, edgeW, edgeH; // what a node has room for stands apart, to be looked through many at a time
+    private readonly int[] someW, someH; // per row or stack no less than what some, but not all, of what it holds have room for together
     private readonly bool[] stale;
     private int binHeight, freeCount;
 
@@ -28,6 +29,9 @@ internal sealed partial class SlicingTree
         Array.Fill(nodes, new Node { Bin = None, Changed = true });
         (takesW, takesH, edgeW, edgeH) = (new int[many], new int[many], new int[many], new int[many]);
         Array.Fill(takesW, -1);
+        var joints = (items + Lanes - 1) / Lanes * Lanes;
+        (someW, someH) = (new int[joints], new int[joints]);
+        Array.Fill(someW, -1);
         (top, stale) = (new int[bins], new bool[bins]);
         Array.Fill(top, None);
         Bins = bins;
@@ -120,6 +124,8 @@ internal sealed partial class SlicingTree
         Array.Copy(other.takesH, takesH, takesH.Length);
         Array.Copy(other.edgeW, edgeW, edgeW.Length);
         Array.Copy(other.edgeH, edgeH, edgeH.Length);
+        Array.Copy(other.someW, someW, someW.Length);
+        Array.Copy(other.someH, someH, someH.Length);
         Array.Copy(other.free, free, free.Length);
         Array.Copy(other.top, top, top.Length);
         Array.Copy(other.stale, stale, stale.Length);
@@ -131,14 +137,7 @@ internal sealed partial class SlicingTree
     public Spot Find(int width, int height, bool mayTurn, int skip, ref Chance chance)
     {
         var best = new Spot(None, 0, false, int.MaxValue, None);
-        for (var b = 0; b < Bins; b++)
-        {
-            if (stale[b])
-            {
-                Measure(b);
-            }
-        }
-
+        MeasureStale();
         Scan(width, height, false, skip, ref best, ref chance);
         if (mayTurn && width != height)
         {
