@@ -19,12 +19,6 @@ public class FinishedProfileTest
     // tables of 33 nodes were measured at .15 inside the gamut and .56 on its surface (three channels, colorimetric).
     private const double ThereAndBack = 0.56;
 
-    private static readonly DateTimeOffset Day = new(2026, 3, 2, 9, 0, 0, TimeSpan.Zero);
-
-    private static readonly Lazy<byte[]> Rgb = new(() => Make(3, IccVersion.V4));
-    private static readonly Lazy<byte[]> Cmyk = new(() => Make(4, IccVersion.V4));
-    private static readonly Lazy<byte[]> Grey = new(() => Make(1, IccVersion.V4));
-
     [Theory]
     [InlineData(1)]
     [InlineData(3)]
@@ -33,13 +27,13 @@ public class FinishedProfileTest
 
     [Fact]
     public void Every_law_is_kept_on_a_paper_with_a_weak_black() => Kept(ProfileLaws.Of(ProfileMaker.Make(
-        InventedConditions.Matte(), new() { Name = "Invented", Created = Day }, cancel: TestContext.Current.CancellationToken).File));
+        InventedConditions.Matte(), new() { Name = "Invented", Created = MadeProfiles.Day }, cancel: TestContext.Current.CancellationToken).File));
 
     [Theory]
     [InlineData(1)]
     [InlineData(3)]
     [InlineData(4)]
-    public void Both_versions_say_and_print_the_same_colours(int channels) => Kept(ProfileLaws.Between(Of(channels), Make(channels, IccVersion.V2)));
+    public void Both_versions_say_and_print_the_same_colours(int channels) => Kept(ProfileLaws.Between(Of(channels), MadeProfiles.Gloss(channels, IccVersion.V2)));
 
     [Theory]
     [InlineData(3)]
@@ -123,10 +117,7 @@ public class FinishedProfileTest
         Assert.InRange(Math.Abs(Math.IEEERemainder(to - from, 360)), 0, turn);
     }
 
-    private static byte[] Make(int channels, IccVersion version) =>
-        ProfileMaker.Make(InventedConditions.Gloss(channels), new() { Name = "Invented", Created = Day, Version = version }).File;
-
-    private static byte[] Of(int channels) => (channels switch { 1 => Grey, 3 => Rgb, _ => Cmyk }).Value;
+    private static byte[] Of(int channels) => MadeProfiles.Gloss(channels);
 
     private static double Hue(Lab colour)
     {

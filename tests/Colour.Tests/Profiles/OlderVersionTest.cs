@@ -61,8 +61,8 @@ public class OlderVersionTest
         Assert.Null(OlderVersion.Of(Read(BuiltInProfiles.SRgb())));
     }
 
-    private static byte[] Made(int channels, IccVersion version) => ProfileMaker.Make(
-        InventedConditions.Gloss(channels), new() { Name = "Invented", Created = new(2026, 3, 2, 9, 0, 0, TimeSpan.Zero), Grid = channels == 4 ? 9 : Grid, Version = version }).File;
+    private static byte[] Made(int channels, IccVersion version) =>
+        MadeProfiles.Gloss(channels, version, channels == 4 ? 9 : Grid);
 
     private static IccProfile Read(byte[] file) => IccProfile.Read(file).Profile!;
 

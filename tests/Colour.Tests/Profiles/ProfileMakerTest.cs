@@ -17,8 +17,6 @@ public class ProfileMakerTest
     // Mean there and back inside the gamut; colour.md of the field calls 0.15 good for 33 nodes made the usual way.
     private const double RoundTrip = 0.10;
 
-    private static readonly DateTimeOffset Day = new(2026, 3, 2, 9, 0, 0, TimeSpan.Zero);
-
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
     [Theory]
@@ -30,18 +28,18 @@ public class ProfileMakerTest
     public void Says_what_the_printer_prints_and_finds_its_way_back(int channels, IccVersion version)
     {
         var printer = InventedConditions.Gloss(channels);
-        var made = ProfileMaker.Make(printer, new() { Name = "Invented", Created = Day, Version = version }, cancel: Cancel);
-        Assert.Empty(IccStructure.Findings(made.File));
+        var made = MadeProfiles.Gloss(channels, version);
+        Assert.Empty(IccStructure.Findings(made));
 
         var device = Devices(channels);
         var expected = new double[Colours * 3];
         printer.Predict(device, expected);
-        var absolute = Lcms.ToLab(device, made.File, RenderingIntent.AbsoluteColorimetric);
+        var absolute = Lcms.ToLab(device, made, RenderingIntent.AbsoluteColorimetric);
         Assert.InRange(Mean(expected, absolute), 0, TableError);
 
-        var relative = Lcms.ToLab(device, made.File, RenderingIntent.RelativeColorimetric);
-        var back = Lcms.FromLab(relative, made.File, RenderingIntent.RelativeColorimetric);
-        var again = Lcms.ToLab(back, made.File, RenderingIntent.RelativeColorimetric);
+        var relative = Lcms.ToLab(device, made, RenderingIntent.RelativeColorimetric);
+        var back = Lcms.FromLab(relative, made, RenderingIntent.RelativeColorimetric);
+        var again = Lcms.ToLab(back, made, RenderingIntent.RelativeColorimetric);
         Assert.InRange(Mean(relative, again), 0, RoundTrip);
     }
 
@@ -50,10 +48,10 @@ public class ProfileMakerTest
     [InlineData(4)]
     public void Prints_paper_white_with_no_ink(int channels)
     {
-        var made = ProfileMaker.Make(InventedConditions.Gloss(channels), new() { Name = "Invented", Created = Day }, cancel: Cancel);
+        var made = MadeProfiles.Gloss(channels);
         foreach (var intent in (RenderingIntent[])[RenderingIntent.RelativeColorimetric, RenderingIntent.Perceptual])
         {
-            var ink = Lcms.FromLab([100, 0, 0], made.File, intent);
+            var ink = Lcms.FromLab([100, 0, 0], made, intent);
             Assert.All(ink, value => Assert.Equal(channels == 4 ? 0 : 1, value, 5));
         }
     }
@@ -62,7 +60,7 @@ public class ProfileMakerTest
     public void Keeps_the_ink_limit_everywhere()
     {
         const double limit = 3.0;
-        var made = ProfileMaker.Make(InventedConditions.Gloss(4), new() { Name = "Invented", Created = Day, InkLimit = limit }, cancel: Cancel);
+        var made = ProfileMaker.Make(InventedConditions.Gloss(4), new() { Name = "Invented", Created = MadeProfiles.Day, InkLimit = limit }, cancel: Cancel);
         var random = new Random(3);
         var lab = Enumerable.Range(0, Colours).SelectMany(_ => (double[])
             [100 * random.NextDouble(), (200 * random.NextDouble()) - 100, (200 * random.NextDouble()) - 100]).ToArray();
@@ -78,7 +76,7 @@ public class ProfileMakerTest
         using var stop = new CancellationTokenSource();
         stop.Cancel();
         Assert.ThrowsAny<OperationCanceledException>(() =>
-            ProfileMaker.Make(InventedConditions.Gloss(), new() { Name = "Invented", Created = Day }, null, stop.Token));
+            ProfileMaker.Make(InventedConditions.Gloss(), new() { Name = "Invented", Created = MadeProfiles.Day }, null, stop.Token));
     }
 
     private static double[] Devices(int channels)

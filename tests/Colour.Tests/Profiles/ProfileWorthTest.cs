@@ -18,8 +18,7 @@ public class ProfileWorthTest
 
     private static readonly NeugebauerPrinter Printer = InventedConditions.Gloss();
 
-    private static readonly Lazy<IccProfile> Profile = new(() => IccProfile.Read(ProfileMaker.Make(
-        Printer, new() { Name = "Invented", Created = new(2026, 3, 2, 9, 0, 0, TimeSpan.Zero), Grid = Grid }).File).Profile!);
+    private static readonly Lazy<IccProfile> Profile = new(() => IccProfile.Read(MadeProfiles.Gloss(grid: Grid)).Profile!);
 
     [Fact]
     public void Is_good_where_the_printer_prints_what_the_profile_says()
