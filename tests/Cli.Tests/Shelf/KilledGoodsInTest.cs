@@ -20,7 +20,7 @@ public sealed partial class KilledGoodsInTest
     [Fact]
     public async Task No_box_that_was_acknowledged_is_missing_and_none_is_there_twice()
     {
-        var kills = Environment.GetEnvironmentVariable("GOODSHEET_SLOW") == "1" ? 200 : 20;
+        var kills = Environment.GetEnvironmentVariable("GOODSHEET_SLOW") == "1" ? 200 : 8;
         var folder = Directory.CreateTempSubdirectory("goodsheet-killed-").FullName;
         var store = RoomStore.InFile(Path.Combine(folder, "room.db"));
         await store.MigrateAsync(Cancel);
