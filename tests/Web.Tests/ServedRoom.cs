@@ -14,6 +14,9 @@ internal sealed partial class ServedRoom : IAsyncDisposable
     private readonly FreshRoom room;
     private readonly WebApplication app;
 
+    // Faults are asked for here, and what the room writes of them would hide one that was not.
+    static ServedRoom() => Environment.SetEnvironmentVariable("Logging__Console__LogLevel__Default", "None");
+
     private ServedRoom(FreshRoom room, WebApplication app) => (this.room, this.app) = (room, app);
 
     public Uri Address => new(app.Urls.Single());
