@@ -14,6 +14,8 @@ public static class LengthText
 
     private const int LongestText = 40;
 
+    private const int MostDecimals = 6; // a micrometre in metres; the other units have fewer
+
     private static readonly (string Ending, decimal Micrometres)[] Units =
         [("mm", 1_000), ("cm", 10_000), ("in", 25_400), ("m", 1_000_000), ("", 1_000)];
 
@@ -32,7 +34,7 @@ public static class LengthText
         var (ending, micrometres) = Units.First(u => bare.EndsWith(u.Ending, StringComparison.OrdinalIgnoreCase));
         if (bare[..^ending.Length].Split('x', 'X', '×') is not [var first, var second])
         {
-            return new NotALength(text);
+            return NotRead(text);
         }
 
         var (width, height) = (Number(text, first, micrometres), Number(text, second, micrometres));
@@ -41,10 +43,11 @@ public static class LengthText
 
     private static Outcome<Stated> Number(string whole, string digits, decimal micrometres)
     {
-        if (whole.Length > LongestText
-            || !decimal.TryParse(digits.Trim(), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number))
+        var bare = digits.Trim();
+        if (whole.Length > LongestText || !bare.All(c => char.IsAsciiDigit(c) || c == '.') // the framework would take a nought byte at its end
+            || !decimal.TryParse(bare, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number))
         {
-            return new NotALength(whole.Length > LongestText ? whole[..LongestText] : whole);
+            return NotRead(whole);
         }
 
         if (number > Most.Micrometres / micrometres)
@@ -52,9 +55,16 @@ public static class LengthText
             return new TooLong(whole);
         }
 
+        if (bare.IndexOf('.', StringComparison.Ordinal) is var point and >= 0 && bare[(point + 1)..].TrimEnd('0').Length > MostDecimals)
+        {
+            return new TooFine(whole); // before more digits than a number holds are rounded away
+        }
+
         var exact = number * micrometres;
         return decimal.IsInteger(exact) ? new Stated(Length.FromMicrometres((long)exact)) : new TooFine(whole);
     }
+
+    private static NotALength NotRead(string text) => new(text.Length > LongestText ? text[..LongestText] : text);
 
     /// <summary>A length that was read; a class, as an outcome holds one.</summary>
     public sealed record Stated(Length Length);
