@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Security.Cryptography;
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Files;
@@ -51,6 +52,46 @@ public sealed class SendSheetsTest(EveryPrinter printer) : IDisposable
         Assert.Equal(
             [$"run-{run}-sheet-1.tif", $"run-{run}-sheet-2.tif"],
             Directory.GetFiles(Path.Combine(folder, "to-print", "heron")).Select(Path.GetFileName).Order());
+    }
+
+    // What lies in a driver's folder lies on the disk twice. The disks are pretended; sheets of 1162 by 1655 pixels, four inks of two bytes.
+    [Theory]
+    [InlineData(HandOver.ByHand, 30.8)]
+    [InlineData(HandOver.Folder, 61.5)]
+    public async Task On_a_disk_without_room_for_all_sheets_none_is_begun(HandOver way, double needed)
+    {
+        await using var press = await ReadyAsync(way);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        var before = There;
+
+        var says = await SendAsync(press, run, new(_ => (long)(2 * needed * 1e6) - 100_000)); // as much as they take stays free beside them
+        Assert.StartsWith(string.Create(CultureInfo.InvariantCulture, $"The disk has no room: {needed} MB are needed"), says, StringComparison.Ordinal);
+        Assert.Equal(before, There);
+        Assert.Empty((await new ShowSheets(press.Store, network).RunAsync(run, Cancel))!.Sheets);
+
+        Assert.Contains($"files of run {run}", await SendAsync(press, run, new(_ => (long)(2 * needed * 1e6) + 100_000)), StringComparison.Ordinal);
+        Assert.Equal(2, (await new ShowSheets(press.Store, network).RunAsync(run, Cancel))!.Sheets.Count);
+    }
+
+    [Fact]
+    public async Task When_the_disk_fills_up_half_way_nothing_is_handed_over_and_what_is_made_is_not_made_again()
+    {
+        await using var press = await ReadyAsync(HandOver.Folder);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+
+        var asked = 0; // for all, for the first sheet, for the second
+        Assert.StartsWith("The disk has no room: ", await SendAsync(press, run, new(_ => ++asked < 3 ? long.MaxValue : 0)), StringComparison.Ordinal);
+        Assert.Equal(3, asked);
+        var first = Assert.Single((await new ShowSheets(press.Store, network).RunAsync(run, Cancel))!.Sheets).Sheet;
+        Assert.Null(first.SentAt);
+        Assert.DoesNotContain(There, f => f.Contains("coming", StringComparison.Ordinal) || f.Contains("to-print", StringComparison.Ordinal));
+
+        asked = 0; // for what is left, for the second sheet
+        Assert.StartsWith($"The files of run {run} lie in the folder", await SendAsync(press, run, new(_ => ++asked < 3 ? long.MaxValue : 0)), StringComparison.Ordinal);
+        Assert.Equal(2, asked);
+        var sheets = (await new ShowSheets(press.Store, network).RunAsync(run, Cancel))!.Sheets;
+        Assert.Equal((2, first.FileHash), (sheets.Count, sheets[0].Sheet.FileHash));
+        Assert.All(sheets, s => Assert.NotNull(s.Sheet.SentAt));
     }
 
     // Debian's ippeveprinter stands for a printer of the Internet Printing Protocol (RFC 8010, RFC 8011).
@@ -194,8 +235,10 @@ public sealed class SendSheetsTest(EveryPrinter printer) : IDisposable
         Assert.Fail("It was not seen in half a minute.");
     }
 
-    private Task<string> SendAsync(PressRoom press, int run) =>
-        new SendSheets(press.Store, Files, press.Clock, network).DoNowAsync($"Sheets of run {run}", Cancel);
+    private string[] There => [.. Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Order(StringComparer.Ordinal)];
+
+    private Task<string> SendAsync(PressRoom press, int run, DiskRoom? disk = null) =>
+        new SendSheets(press.Store, new(Files.Folder, disk), press.Clock, network).DoNowAsync($"Sheets of run {run}", Cancel);
 
     private async Task<PressRoom> ReadyAsync(HandOver way)
     {
