@@ -5,6 +5,7 @@ using Goodsheet.Colour.Icc;
 using Goodsheet.Imaging;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
+using Goodsheet.Room.Profiles;
 
 namespace Goodsheet.App.Orders;
 
@@ -45,51 +46,61 @@ public sealed class FindWaysOut(RoomStore room, FileShelf files, ScreenCopies co
             var (wants, has) = usual is var (_, w, h) ? (w, h) : (format is null ? 0 : Room.Buying.KnownWork.Wants(line.FullWidth, line.FullHeight, line.ToPrint, format), 0);
             if (has < wants || format is null)
             {
-                shorts.Add(new(line, all.Papers[line.Paper], format, wants, has, await WaysAsync(db, all, line, client.Name, order.Promised, format, wants - has, has, wants, cancel)));
+                var fits = await FitsAsync(db, all, line, cancel);
+                shorts.Add(new(
+                    line, all.Papers[line.Paper], format, wants, has, Ways(all, line, client.Name, order.Promised, format, wants - has, has, wants, fits),
+                    fits.GetValueOrDefault(line.Paper)?.Profile, Unproved(all, line, fits)));
             }
         }
 
-        return new(order, client, shorts, all.Rates?.Currency ?? "");
+        return new(order, client, shorts, all.Rates?.Currency ?? "", all.Opens, all.Closes);
     }
 
-    private async Task<IReadOnlyList<WayOut>> WaysAsync(
-        RoomDb db, StockOut all, PrintLine line, string client, DateTimeOffset promised, Format? format, long missing, long has, long wants, CancellationToken cancel)
+    private static IReadOnlyList<WayOut> Ways(
+        StockOut all, PrintLine line, string client, DateTimeOffset promised, Format? format, long missing, long has, long wants, IReadOnlyDictionary<PaperCode, PaperFit> fits)
     {
         List<WayOut> bought = format is null ? [] : [.. WaysOut.OtherSupplier(all, line, format, missing)];
         List<WayOut> ways =
         [
             .. format is null ? [] : WaysOut.CutDown(all, line, format, missing),
-            .. WaysOut.OtherPaper(all, line, await MissesAsync(db, all, line, cancel)),
+            .. WaysOut.OtherPaper(all, line, fits),
             .. bought,
-            WaysOut.TellClient(line, client, bought, wants == 0 ? 0 : (int)(line.ToPrint * has / wants)),
+            WaysOut.TellClient(all, line, client, bought, wants == 0 ? 0 : (int)(line.ToPrint * has / wants)),
         ];
         return WayOut.Ranked(ways, promised);
     }
 
-    // For each paper of the line-up that has a profile to be trusted: what of the picture it does not hold.
-    private async Task<IReadOnlyDictionary<PaperCode, double?>> MissesAsync(RoomDb db, StockOut all, PrintLine line, CancellationToken cancel)
+    // Papers that would suffice, and of which nobody can say what they would make of the picture.
+    private static IReadOnlyList<string> Unproved(StockOut all, PrintLine line, IReadOnlyDictionary<PaperCode, PaperFit> fits) =>
+        [.. all.Papers.Values.Where(p => p.LineUp is LineUp.In && p.Code != line.Paper && !fits.ContainsKey(p.Code)
+            && all.Usual(line, p.Code) is var (_, wants, has) && has >= wants).Select(p => p.Name).Order(StringComparer.Ordinal)];
+
+    // For each paper of the line-up that has a profile to print with: what of the picture it does not hold.
+    private async Task<IReadOnlyDictionary<PaperCode, PaperFit>> FitsAsync(RoomDb db, StockOut all, PrintLine line, CancellationToken cancel)
     {
         var copy = await copies.OfAsync(line.ImageHash, cancel);
-        var misses = new Dictionary<PaperCode, double?>();
+        var fits = new Dictionary<PaperCode, PaperFit>();
         foreach (var paper in all.Papers.Values.Where(p => p.LineUp is LineUp.In || p.Code == line.Paper))
         {
             if (await PreparePrint.ProfileForAsync(db, paper.Code, cancel) is var (profile, _))
             {
-                misses[paper.Code] = copy.Granted && files.Has(profile.FileHash) && IccProfile.Read(await File.ReadAllBytesAsync(files.PathOf(profile.FileHash), cancel)).Profile is { } printer
-                    ? (await Task.Run(() => ImageStatistics.Misses(copy.Value, printer, line.BlackPointCompensation, cancel), cancel)).Value?.Share : null;
+                fits[paper.Code] = new(profile, copy.Granted && files.Has(profile.FileHash) && IccProfile.Read(await File.ReadAllBytesAsync(files.PathOf(profile.FileHash), cancel)).Profile is { } printer
+                    ? (await Task.Run(() => ImageStatistics.Misses(copy.Value, printer, line.BlackPointCompensation, cancel), cancel)).Value?.Share : null);
             }
         }
 
-        return misses;
+        return fits;
     }
 
     private static async Task<List<PrintLine>> LinesAsync(RoomDb db, int order, CancellationToken cancel) =>
         [.. (await db.PrintLines.AsNoTracking().Where(l => l.Order == order).OrderBy(l => l.Line).ToListAsync(cancel)).Where(l => l.ToPrint > 0)];
 
-    public sealed record Page(Order Order, Client Client, IReadOnlyList<Wanting> Prints, string Currency);
+    public sealed record Page(Order Order, Client Client, IReadOnlyList<Wanting> Prints, string Currency, TimeOnly Opens, TimeOnly Closes);
 
     /// <param name="Format">The format it would go on; none when the room has none that is large enough.</param>
     /// <param name="Wants">Sheets or mm.</param>
     /// <param name="Has">Sheets or mm that may go to a client.</param>
-    public sealed record Wanting(PrintLine Print, Paper Paper, Format? Format, long Wants, long Has, IReadOnlyList<WayOut> Ways);
+    /// <param name="Profile">What the promised paper would be printed with; none when it has no profile that can be.</param>
+    /// <param name="Unproved">Papers of the line-up that lie here and are not proposed, since they have no profile.</param>
+    public sealed record Wanting(PrintLine Print, Paper Paper, Format? Format, long Wants, long Has, IReadOnlyList<WayOut> Ways, Profile? Profile, IReadOnlyList<string> Unproved);
 }

@@ -7,12 +7,16 @@ using Goodsheet.Room.Money;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.Printers;
+using Goodsheet.Room.Runs;
+using Standing = Goodsheet.Room.Profiles.Standing;
 
 namespace Goodsheet.App.Orders;
 
 /// <summary>All that decides what can be done when paper does not suffice, read together.</summary>
 internal sealed class StockOut
 {
+    private const int DaysAhead = 120; // further than any supplier's promise
+
     public required DateTimeOffset Now { get; init; }
 
     public required DateOnly Today { get; init; }
@@ -20,6 +24,10 @@ internal sealed class StockOut
     public required TimeOnly Opens { get; init; }
 
     public required TimeOnly Closes { get; init; }
+
+    public required OpenHours Hours { get; init; }
+
+    public required PlanSettings Plan { get; init; }
 
     public required TimeZoneInfo Zone { get; init; }
 
@@ -39,23 +47,28 @@ internal sealed class StockOut
 
     public required IReadOnlyDictionary<SupplierCode, Sending> Sendings { get; init; }
 
+    /// <summary>Where each paper has a profile that files can be made with.</summary>
     public required ILookup<PaperCode, Printer> Printers { get; init; }
 
     public static async Task<StockOut> LoadAsync(RoomDb db, TimeProvider clock, CancellationToken cancel)
     {
-        var today = clock.Today();
+        var (now, today) = (clock.GetUtcNow(), clock.Today());
         var settings = await db.Settings.AsNoTracking().SingleOrDefaultAsync(cancel) ?? new();
+        var plan = await db.PlanSettings.AsNoTracking().SingleOrDefaultAsync(cancel) ?? new();
         var printers = await (
             from condition in db.Conditions.AsNoTracking()
             join printer in db.Printers on condition.Printer equals printer.Code
-            where !printer.Gone
+            where !printer.Gone && db.Profiles.Any(
+                p => p.Condition == condition.Code && (p.Standing == Standing.Trusted || p.Standing == Standing.Due || p.Standing == Standing.Drifting))
             select new { condition.Paper, Printer = printer }).ToListAsync(cancel);
         return new()
         {
-            Now = clock.GetUtcNow(),
+            Now = now,
             Today = today,
             Opens = settings.Opens,
             Closes = settings.Closes,
+            Hours = OpenHours.Of(now, clock.LocalTimeZone, settings.Opens, settings.Closes, plan.WorksOn, DaysAhead),
+            Plan = plan,
             Zone = clock.LocalTimeZone,
             Rates = await Money.OrderCost.RatesAsync(db, today, cancel),
             Papers = await db.Papers.AsNoTracking().ToDictionaryAsync(p => p.Code, cancel),
@@ -92,26 +105,25 @@ internal sealed class StockOut
         return PaperPrices[item.Paper].MaxBy(p => p.From)?.PerSquareMetre * Formats[item.Format].AreaOfOne;
     }
 
-    /// <summary>Printed from then on and dry; what comes when the room is closed is begun when it opens.</summary>
-    public DateTimeOffset Done(PrintLine line, PaperCode paper, DateTimeOffset from)
-    {
-        var squareMetres = Math.Max(1, line.ToPrint) * (double)line.FullWidth.Micrometres * line.FullHeight.Micrometres / 1e12;
-        var rate = Printers[paper].Select(p => p.SquareMetresPerHour).DefaultIfEmpty(2).Max();
-        return AtWork(from).AddHours((squareMetres / Math.Max(rate, 0.01)) + Papers[paper].DryingHours);
-    }
+    /// <summary>When hands that begin now are through with it.</summary>
+    public DateTimeOffset ByHand(double minutes) => At(Hours.Worked(0, minutes));
 
-    private DateTimeOffset AtWork(DateTimeOffset at)
+    /// <summary>Printed from then on, dry, and somebody there to give it out, by the plan's own hours; none where the paper has no profile.</summary>
+    /// <remarks>What waits at the printers already is not counted.</remarks>
+    public DateTimeOffset? Done(PrintLine line, PaperCode code, DateTimeOffset from)
     {
-        var here = TimeZoneInfo.ConvertTime(at, Zone).DateTime;
-        var (day, time) = (DateOnly.FromDateTime(here), TimeOnly.FromDateTime(here));
-        if (time >= Opens && time < Closes)
+        var (paper, prints) = (Papers[code], Math.Max(1, line.ToPrint));
+        var squareMetres = prints * (double)line.FullWidth.Micrometres * line.FullHeight.Micrometres / 1e12;
+        var ends = Printers[code].Select(p => PrintTime.Of(p, paper.Feed, squareMetres, prints, Plan)).Select(minutes =>
         {
-            return at;
-        }
-
-        var opens = day.AddDays(time < Opens ? 0 : 1).ToDateTime(Opens);
-        return new(opens, Zone.GetUtcOffset(opens));
+            var begins = Hours.Open((from - Now).TotalMinutes, Plan.MinutesPerPaperChange) + Plan.MinutesPerPaperChange;
+            return PrintTime.KeepsAPerson(paper.Feed) ? Hours.Worked(begins, minutes) : begins + minutes;
+        }).ToList();
+        return ends.Count == 0 ? null : At(Hours.Open(ends.Min() + (60 * paper.DryingHours), 0));
     }
+
+    // To the nearest tick: half past eight, counted in minutes and back, is not a hair before it.
+    private DateTimeOffset At(double minute) => Now.AddTicks((long)Math.Round(minute * TimeSpan.TicksPerMinute));
 
     /// <summary>What is left of an item after so much is taken, and what is to be ordered because of it.</summary>
     public string Restock(ItemCode item, long taken)

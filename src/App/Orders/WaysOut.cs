@@ -2,6 +2,7 @@ using System.Globalization;
 using Goodsheet.Room.Layout;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
+using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.App.Orders;
@@ -50,33 +51,42 @@ internal static class WaysOut
             yield return new(
                 WayKind.CutDown, $"Cut {amount} into {usual.Code}",
                 $"{(from.IsRoll ? $"{missing} pieces" : $"{per} {(per == 1 ? "piece" : "pieces")} from each sheet")}, {cuts} cuts, about {minutes:0} minutes at the trimmer. Guard down, cut away from the hand; mark the coated side before the first cut.",
-                room.Done(line, line.Paper, room.Now.AddMinutes((double)minutes)),
+                room.Done(line, line.Paper, room.ByHand((double)minutes)),
                 room.Each(item) is { } each && hands is { } paid ? (taken * each) + paid : null,
                 Costs(("paper", room.Each(item) * taken), ("cutting", hands)), room.Restock(item, Math.Min(taken, has)),
                 taken > has ? $"Only {(from.IsRoll ? $"{has / 1000.0:0.##} m" : $"{has}")} of {from.Code} {(has == 1 ? "is" : "are")} here." : null, $"/shelf/lots/{lot.Lot}");
         }
     }
 
-    /// <summary>Another paper of the line-up that lies here and has a profile to be trusted.</summary>
-    /// <param name="misses">Of each paper, the share of the picture whose colours it does not hold; none when that cannot be told.</param>
-    public static IEnumerable<WayOut> OtherPaper(StockOut room, PrintLine line, IReadOnlyDictionary<PaperCode, double?> misses)
+    /// <summary>Other papers of the line-up that lie here and have a profile: the promised paper's own class first, then what holds more of the picture.</summary>
+    /// <param name="fits">Of each paper that has a profile, how the picture would fit it.</param>
+    public static IEnumerable<WayOut> OtherPaper(StockOut room, PrintLine line, IReadOnlyDictionary<PaperCode, PaperFit> fits)
     {
         const double asWell = 0.02; // of the picture: a paper that loses so little more is no worse to look at; common practice, no source
-        var own = misses.GetValueOrDefault(line.Paper);
-        foreach (var paper in room.Papers.Values.Where(p => p.Code != line.Paper && misses.ContainsKey(p.Code)).OrderBy(p => misses[p.Code] ?? 1))
+        var (wanted, own) = (room.Papers[line.Paper], fits.GetValueOrDefault(line.Paper)?.Lost);
+        var others = room.Papers.Values.Where(p => p.Code != line.Paper && fits.ContainsKey(p.Code))
+            .OrderByDescending(p => p.Class == wanted.Class).ThenBy(p => fits[p.Code].Lost ?? 1).ThenBy(p => p.Name, StringComparer.Ordinal);
+        foreach (var (place, paper) in others.Index())
         {
             if (room.Usual(line, paper.Code) is not var (format, wants, has) || has < wants)
             {
                 continue;
             }
 
-            var (item, share) = (new ItemCode(paper.Code, format.Code), misses[paper.Code]);
-            var held = share is { } lost ? $"It holds {AllBut(lost)} of the picture{(own is { } before ? $", {room.Papers[line.Paper].Name} {AllBut(before)}" : "")}." : "Whether it holds the picture cannot be told: look at the proof.";
+            var (item, fit) = (new ItemCode(paper.Code, format.Code), fits[paper.Code]);
+            var surface = paper.Class == wanted.Class
+                ? $"{HandlingAdvice.ClassWords(paper.Class)} like {wanted.Name}" : $"{HandlingAdvice.ClassWords(paper.Class)} where {wanted.Name} is {HandlingAdvice.ClassWords(wanted.Class)}";
+            var held = fit.Lost is { } lost ? $"it holds {AllBut(lost)} of the picture’s colours{(own is { } before ? $", {wanted.Name} {AllBut(before)}" : "")}" : "whether it holds the picture’s colours cannot be told, so look at the proof";
             yield return new(
                 WayKind.OtherPaper, $"Print it on {paper.Name}, {format.Code}",
-                $"{held} {Words(paper)} Ask the client first: another paper is another picture. Take the order anew with it, and prepare its file again.",
+                $"{char.ToUpper(surface[0], CultureInfo.CurrentCulture)}{surface[1..]}, {paper.Grammage} g/m2; {held}. Ask the client first: another paper is another picture. Then change the paper at the order, and prepare its file again.",
                 room.Done(line, paper.Code, room.Now), room.Each(item) * wants, Costs(("paper", room.Each(item) * wants)), room.Restock(item, wants),
-                share > (own ?? 0) + asWell ? $"It loses {share - (own ?? 0):P1} more of the picture’s colours." : null, $"/orders/{line.Order}/{line.Line}/proof");
+                fit.Profile.Standing is Standing.Drifting ? $"Its profile {fit.Profile.Number} is drifting. Read a strip first."
+                : fit.Lost > (own ?? 0) + asWell ? $"It loses {Percent(fit.Lost.Value - (own ?? 0))} more of the picture’s colours." : null,
+                $"/orders/{line.Order}/{line.Line}/proof?paper={Uri.EscapeDataString(paper.Code.Value)}")
+            {
+                Place = place,
+            };
         }
     }
 
@@ -106,20 +116,28 @@ internal static class WaysOut
     }
 
     /// <summary>The truth, with a day: the soonest at which the paper can be bought and printed.</summary>
-    public static WayOut TellClient(PrintLine line, string client, IReadOnlyList<WayOut> bought, int now)
+    public static WayOut TellClient(StockOut room, PrintLine line, string client, IReadOnlyList<WayOut> bought, int now)
     {
         var soonest = bought.Where(w => w.WhyNot is null).Min(w => w.Ready);
+        var some = $"{now} of the {line.ToPrint} prints can be ready as promised";
         return new(
             WayKind.TellClient, "Tell the client",
-            soonest is { } day
-                ? $"“{client}, {(now > 0 ? $"there is not enough paper here for {line.Title}. {now} of the {line.ToPrint} prints can be ready as promised; the rest" : $"the paper for {line.Title} has run out here. The prints")} will be ready on {day.ToString("d MMMM", CultureInfo.CurrentCulture)}. Is that in time, or shall we propose another paper?”"
-                : $"“{client}, the paper for {line.Title} has run out here, and we are asking when it comes. Shall we propose another paper?” No supplier has a price for it written down, so no day can be said.",
+            !room.Printers[line.Paper].Any()
+                ? $"“{client}, we cannot say yet when {line.Title} is ready on {room.Papers[line.Paper].Name}. Shall we propose another paper?” It has no profile to print with, so no day can be said."
+            : soonest is { } day
+                ? $"“{client}, {(now > 0 ? $"there is not enough paper here for {line.Title}. {some}; the rest" : $"the paper for {line.Title} has run out here. The prints")} will be ready on {day.ToString("d MMMM", CultureInfo.CurrentCulture)}. Is that in time, or shall we propose another paper?”"
+                : $"“{client}, {(now > 0 ? $"there is not enough paper here for {line.Title}. {some}; we are asking when the rest comes" : $"the paper for {line.Title} has run out here, and we are asking when it comes")}. Shall we propose another paper?” No supplier has a price for it written down, so no day can be said.",
             soonest, 0, "a call: today, not on the day", "The paper is bought in the usual way.", null, $"/orders/{line.Order}");
     }
 
-    private static string AllBut(double lost) => lost < 0.0005 ? "all" : $"all but {lost:P1}";
+    private static string AllBut(double lost) => lost < 0.0005 ? "all" : $"all but {Percent(lost)}";
 
-    private static string Words(Paper paper) => $"{char.ToUpper(HandlingAdvice.ClassWords(paper.Class)[0], CultureInfo.CurrentCulture)}{HandlingAdvice.ClassWords(paper.Class)[1..]}, {paper.Grammage} g/m2.";
+    private static string Percent(double share) => string.Create(CultureInfo.CurrentCulture, $"{100 * share:0.0} %");
 
     private static string Costs(params (string What, decimal? Sum)[] parts) => string.Join(", ", parts.Select(p => p.Sum is { } sum ? $"{p.What} {sum:0.00}" : $"no price for the {p.What} is written down"));
 }
+
+/// <summary>How a picture would fit a paper.</summary>
+/// <param name="Profile">What its file would be made with.</param>
+/// <param name="Lost">The share of the picture whose colours it does not hold, 0 to 1; none when that cannot be told.</param>
+internal sealed record PaperFit(Profile Profile, double? Lost);

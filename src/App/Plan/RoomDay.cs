@@ -14,7 +14,6 @@ namespace Goodsheet.App.Plan;
 internal sealed class RoomDay
 {
     private const int DaysAhead = 14;
-    private const int StackLoad = 50;       // sheets in a stack; common practice, no source
     private const double SmallWait = 0.001; // of a printer's minute, for each minute that work is not done
     private const double SquareMicrometresPerSquareMetre = 1e12;
 
@@ -120,7 +119,7 @@ internal sealed class RoomDay
             Now = now,
             Zone = zone,
             Room = room,
-            Work = new(days, work, new(helper.Hours(), settings.People, settings.DryPlaces, drying, new(settings.MinutesPerMl, 1, SmallWait, settings.MinutesWorthMoving))),
+            Work = new(days, work, new(OpenHours.Of(now, zone, room.Opens, room.Closes, settings.WorksOn, DaysAhead).All, settings.People, settings.DryPlaces, drying, new(settings.MinutesPerMl, 1, SmallWait, settings.MinutesWorthMoving))),
             Begun = begun,
             Printers = printers,
             Runs = behind,
@@ -163,14 +162,12 @@ internal sealed class RoomDay
         {
             Key = $"strip of order {line.Order}{(line.Line > 1 ? $", print {line.Line}" : "")}",
             Feed = paper.Feed,
-            MinutesOn = [.. Printers.Select((p, i) => whole.MinutesOn[i] is null ? (double?)null : Printing(p, area) + settings.MinutesPerLoad)],
+            MinutesOn = [.. Printers.Select((p, i) => whole.MinutesOn[i] is null ? (double?)null : PrintTime.OfArea(p, area) + settings.MinutesPerLoad)],
             Due = double.PositiveInfinity,
             DryMinutes = 0,
             DryPlaces = 0,
         };
     }
-
-    private static double Printing(Printer printer, double squareMetres) => 60 * squareMetres / Math.Max(printer.SquareMetresPerHour, 0.01);
 
     private RunToPlan ToPlan(
         string key, Paper paper, BlackInk black, IReadOnlyList<(PrintLine Line, int Copies)> prints, DateTimeOffset due,
@@ -185,21 +182,11 @@ internal sealed class RoomDay
     {
         var all = prints.ToList();
         var area = all.Sum(p => p.Copies * (double)p.Line.FullWidth.Micrometres * p.Line.FullHeight.Micrometres) / SquareMicrometresPerSquareMetre;
-        var copies = all.Sum(p => p.Copies);
-        var loads = paper.Feed switch { Feed.OneByOne => copies, Feed.TwoOrThree => (copies + 1) / 2, _ => ((copies - 1) / StackLoad) + 1 };
-        return Printing(printer, area) + (loads * settings.MinutesPerLoad);
-    }
-
-    private List<(double From, double To)> Hours()
-    {
-        var today = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(Now, Zone).DateTime);
-        return [.. Enumerable.Range(0, DaysAhead).Select(today.AddDays).Where(d => settings.WorksOn(d.DayOfWeek))
-            .Select(d => (From: Minute(d, Room.Opens), To: Minute(d, Room.Closes))).Where(h => h.To > Math.Max(0, h.From)).Select(h => (Math.Max(0, h.From), h.To))];
-
-        double Minute(DateOnly day, TimeOnly time)
-        {
-            var local = day.ToDateTime(time);
-            return (new DateTimeOffset(local, Zone.GetUtcOffset(local)) - Now).TotalMinutes;
-        }
+        return PrintTime.Of(printer, paper.Feed, area, all.Sum(p => p.Copies), settings);
     }
 }
+
+/// <summary>A run that is printing, in minutes after now.</summary>
+/// <param name="To">Its end as it was reckoned, and never before now.</param>
+/// <param name="Due">The soonest promise; infinity when nothing was promised.</param>
+internal sealed record BegunRun(Run Run, double From, double To, double Dry, int Prints, double Due);

@@ -12,7 +12,7 @@ internal sealed class DayTimes(DayWork work)
     private readonly PrinterDay[] printers = [.. work.Printers];
     private readonly double[][] minutesOn = [.. work.Printers.Select((_, lane) => work.Runs.Select(r => r.MinutesOn[lane] ?? double.NaN).ToArray())];
     private readonly double[] least = Least(work);
-    private readonly (double From, double To)[] hours = [.. work.Rules.Hours];
+    private readonly OpenHours hours = new(work.Rules.Hours);
     private readonly DayRules rules = work.Rules;
     private readonly PlanPrices prices = work.Rules.Prices;
     private readonly DayState now = new(work), spare = new(work);
@@ -109,7 +109,7 @@ internal sealed class DayTimes(DayWork work)
             looked = Math.Max(looked, state.Ended[before]);
         }
 
-        return double.IsFinite(looked) ? Open(looked + run.AfterMinutes, 0) : looked;
+        return double.IsFinite(looked) ? hours.Open(looked + run.AfterMinutes, 0) : looked;
     }
 
     /// <summary>Gives the next run of a lane its times; false if its printer cannot print it.</summary>
@@ -189,8 +189,8 @@ internal sealed class DayTimes(DayWork work)
 
         while (true)
         {
-            var from = Open(earliest, change);
-            var end = run.KeepsAPerson ? Worked(from + change, minutes) : from + change + minutes;
+            var from = hours.Open(earliest, change);
+            var end = run.KeepsAPerson ? hours.Worked(from + change, minutes) : from + change + minutes;
             if (Full(state, run, end) is { } until)
             {
                 earliest = Math.Max(from + (until - end), earliest + 1);
@@ -231,43 +231,5 @@ internal sealed class DayTimes(DayWork work)
         }
 
         return used > all ? first : null;
-    }
-
-    /// <summary>The first instant from which a person is there for so long.</summary>
-    private double Open(double earliest, double minutes)
-    {
-        foreach (var (from, to) in hours)
-        {
-            var begin = Math.Max(earliest, from);
-            if (begin < to && (begin + minutes <= to || minutes > to - from))
-            {
-                return begin;
-            }
-        }
-
-        return hours.Length == 0 ? earliest : Math.Max(earliest, hours[^1].To);
-    }
-
-    /// <summary>When so many minutes of work by hand are done, resting while the room is closed.</summary>
-    private double Worked(double from, double minutes)
-    {
-        foreach (var (open, close) in hours)
-        {
-            if (from >= close)
-            {
-                continue;
-            }
-
-            from = Math.Max(from, open);
-            if (from + minutes <= close)
-            {
-                return from + minutes;
-            }
-
-            minutes -= close - from;
-            from = close;
-        }
-
-        return from + minutes;
     }
 }

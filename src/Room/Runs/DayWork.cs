@@ -23,7 +23,7 @@ public sealed record RunToPlan(
     /// <summary>From the end of what it waits for until that has been looked at.</summary>
     public double AfterMinutes { get; init; }
 
-    public bool KeepsAPerson => Feed is Feed.TwoOrThree or Feed.OneByOne;
+    public bool KeepsAPerson => PrintTime.KeepsAPerson(Feed);
 }
 
 /// <summary>A printer as it stands: what has begun on it is not touched, so it is free when that ends.</summary>
