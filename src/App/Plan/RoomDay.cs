@@ -31,12 +31,15 @@ internal sealed class RoomDay
     public required DayWork Work { get; init; }
 
     /// <summary>Runs that are printing: they stay where they are.</summary>
-    public required IReadOnlyList<(Run Run, double From, double To)> Begun { get; init; }
+    public required IReadOnlyList<BegunRun> Begun { get; init; }
 
     public required IReadOnlyList<Printer> Printers { get; init; }
 
     /// <summary>The runs behind the work, place by place; null where an order is on no run yet.</summary>
     public required IReadOnlyList<Run?> Runs { get; init; }
+
+    /// <summary>The order behind work that is on no run yet, by its place in the work.</summary>
+    public required IReadOnlyDictionary<int, int> Orders { get; init; }
 
     /// <summary>The prints whose test strips are work of the day, by the strip's place in the work.</summary>
     public required IReadOnlyDictionary<int, AwaitedStrip> Strips { get; init; }
@@ -78,18 +81,22 @@ internal sealed class RoomDay
         var papers = await db.Papers.AsNoTracking().ToDictionaryAsync(p => p.Code, cancel);
         var lots = await db.Lots.AsNoTracking().ToDictionaryAsync(l => l.Code, l => l.Paper, cancel);
 
-        var helper = new RoomDay(papers, settings) { Now = now, Zone = zone, Room = room, Work = null!, Begun = [], Printers = printers, Runs = [], Strips = new Dictionary<int, AwaitedStrip>(), Present = [] };
+        var helper = new RoomDay(papers, settings) { Now = now, Zone = zone, Room = room, Work = null!, Begun = [], Printers = printers, Runs = [], Orders = new Dictionary<int, int>(), Strips = new Dictionary<int, AwaitedStrip>(), Present = [] };
         var begun = runs.Where(r => r.State is RunState.Printing && printers.Exists(p => p.Code == r.Printer)).Select(r =>
         {
             var on = printers.Single(p => p.Code == r.Printer);
             var minutes = helper.Minutes(on, papers[r.Paper], prints.Where(p => p.Run == r.Number).Select(p => (p.Line, p.Copies)));
             var from = ((r.BeganAt ?? now) - now).TotalMinutes;
-            return (Run: r, From: from, To: Math.Max(0, from + minutes));
+            var its = prints.Where(p => p.Run == r.Number).ToList();
+            var to = Math.Max(0, from + minutes);
+            return new BegunRun(
+                r, from, to, to + (60 * papers[r.Paper].DryingHours), its.Sum(p => p.Copies),
+                promise is { } asked && asked.Key == $"{r.Number}" ? (asked.At - now).TotalMinutes : its.Count == 0 ? double.PositiveInfinity : its.Min(p => (p.Promised - now).TotalMinutes));
         }).ToList();
 
         var work = new List<RunToPlan>();
         var behind = new List<Run?>();
-        var strips = new Dictionary<int, AwaitedStrip>();
+        var (orders, strips) = (new Dictionary<int, int>(), new Dictionary<int, AwaitedStrip>());
         var last = await TestStripsOf.LastAsync(db, [.. prints.Select(p => p.Line).Concat(waiting.Select(w => w.Line)).Where(l => l.StripFirst)], cancel);
         foreach (var run in runs.Where(r => r.State is RunState.Planned && printers.Exists(p => p.Code == r.Printer)))
         {
@@ -113,7 +120,7 @@ internal sealed class RoomDay
             begun.Where(b => b.Run.Printer == p.Code).Select(b => b.Run.Paper.Value).LastOrDefault()
                 ?? (loaded.TryGetValue(p.Code, out var with) && with.Lot is { } lot && lots.TryGetValue(lot, out var paper) ? paper.Value : null),
             p.MinutesToPhoto, p.MlToPhoto, p.MinutesToMatte, p.MlToMatte, settings.MinutesPerPaperChange)).ToList();
-        var drying = begun.Select(b => (b.To + (60 * papers[b.Run.Paper].DryingHours), prints.Where(p => p.Run == b.Run.Number).Sum(p => p.Copies))).ToList();
+        var drying = begun.Select(b => (b.Dry, b.Prints)).ToList();
         return new(papers, settings)
         {
             Now = now,
@@ -123,6 +130,7 @@ internal sealed class RoomDay
             Begun = begun,
             Printers = printers,
             Runs = behind,
+            Orders = orders,
             Strips = strips,
             Present = [.. printers.Select(p => behind.Select((r, i) => (r, i)).Where(x => x.r?.Printer == p.Code).OrderBy(x => x.r!.PlannedAt).ThenBy(x => x.r!.Number).Select(x => x.i).ToArray())],
         };
@@ -146,6 +154,11 @@ internal sealed class RoomDay
                 {
                     ready = Math.Max(ready, (strip!.PrintedAt!.Value.AddMinutes(settings.MinutesPerStrip) - now).TotalMinutes);
                 }
+            }
+
+            if (of is null)
+            {
+                orders[work.Count] = lines.First().Order;
             }
 
             work.Add(run with { Ready = ready, After = after, AfterMinutes = settings.MinutesPerStrip });

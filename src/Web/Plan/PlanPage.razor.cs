@@ -88,10 +88,24 @@ public sealed partial class PlanPage
         _ => $", {slot.Prints} {(slot.Prints == 1 ? "print" : "prints")}",
     };
 
+    private static string Name(DayShown.Slot slot) => slot.Run is { } run ? $"Run {run}" : Words.Sentence(slot.Key);
+
+    private static string? Link(DayShown.Slot slot) => slot switch
+    {
+        { Run: { } run } => $"/runs/{run}",
+        { Strip: { } strip } => $"/orders/{strip.Order}/{strip.Line}/strip",
+        { Order: { } order } => $"/orders/{order}",
+        _ => null,
+    };
+
+    // For a keeper who stands at the printer: what is on it, and what comes next.
+    private static IReadOnlyList<DayShown.Slot> Soon(DayShown.Lane lane) => [.. lane.Slots.TakeWhile(s => s.Began), .. lane.Slots.SkipWhile(s => s.Began).Take(1)];
+
     private static string Late(double minutes) => minutes < 120 ? $"{minutes:0} minutes" : $"{minutes / 60:0.#} hours";
 
     private static (MarkState, string) Of(DayShown.Slot slot) => slot switch
     {
+        { Began: true, LateMinutes: > 0 } => (MarkState.Act, $"printing, {Late(slot.LateMinutes)} late"),
         { Began: true } => (MarkState.Due, "printing"),
         { Strip: { } strip } => (MarkState.Act, strip.Says),
         { LateMinutes: > 0 } => (MarkState.Act, $"{Late(slot.LateMinutes)} late"),

@@ -49,10 +49,40 @@ public sealed class PlanDayTest
         var day = (await new PlanDay(room.Store, clock).RunAsync(Cancel)).Value!;
         var first = day.Lanes.Single().Slots[0];
         Assert.Equal(("401", true, clock.GetUtcNow().AddMinutes(-10)), (first.Key, first.Began, first.Begins));
+        Assert.Equal((2, first.Ends.AddHours(1), new DateTimeOffset(2026, 3, 2, 12, 0, 0, TimeSpan.Zero), 0), (first.Prints, first.Dry, first.Promised!.Value, first.LateMinutes)); // the paper dries an hour
+        Assert.Equal([2003], day.Lanes.Single().Slots.Select(s => s.Order).OfType<int>());
         await using var after = room.Store.Open();
         var run = await after.Runs.SingleAsync(r => r.Number == 402, Cancel);
         Assert.True(run.PlannedAt >= first.Ends && run.PlannedMinutes > 0);
         Assert.Equal(RunState.Printing, (await after.Runs.SingleAsync(r => r.Number == 401, Cancel)).State);
+    }
+
+    [Fact]
+    public async Task A_run_that_is_printing_and_will_not_be_dry_in_time_is_said_to_be_late()
+    {
+        await using var room = await WithOrdersAsync();
+        await using (var db = room.Store.Open())
+        {
+            db.Runs.Add(await RunAsync(db, 401, RunState.Printing, clock.GetUtcNow()));
+            db.RunPrints.Add(new() { Run = 401, Order = 2001, Line = 1, Copies = 2 });
+            (await db.Orders.SingleAsync(o => o.Number == 2001, Cancel)).Promised = clock.GetUtcNow().AddMinutes(30); // and the paper dries an hour
+            await db.SaveChangesAsync(Cancel);
+        }
+
+        var day = (await new ShowPlan(room.Store, clock).RunAsync(Cancel)).Value!;
+        Assert.InRange(day.Lanes.Single().Slots[0].LateMinutes, 31, 90);
+        Assert.StartsWith("One run will be late, printing now.", day.Verdict, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_follows_one_another_on_the_same_paper_is_said_in_one_sentence()
+    {
+        await using var room = await WithOrdersAsync();
+        var day = (await new ShowPlan(room.Store, clock).RunAsync(Cancel)).Value!;
+        var runs = day.Lanes.Single().Slots.Select(s => s.Key).ToList(); // in whatever order
+        Assert.Equal(
+            $"O{runs[0][1..]}, {runs[1]} and {runs[2]} follow one another on Heron: all are Test Cotton 300, which saves 8 minutes of changing paper.",
+            Assert.Single(day.Why, w => w.Contains("changing paper", StringComparison.Ordinal)));
     }
 
     [Fact]
