@@ -31,9 +31,15 @@ public sealed class FillRun(RoomStore room, TimeProvider clock)
 
             foreach (var print in asked)
             {
-                if (waiting.Find(w => w.Line.Order == print.Order && w.Line.Line == print.Line) is not { } one || print.Copies < 0 || print.Copies > one.Copies)
+                var one = waiting.Find(w => w.Line.Order == print.Order && w.Line.Line == print.Line);
+                if (one is null)
                 {
                     return new MayNotShare(print.Order, print.Line, open.Paper.Settings.MixDays);
+                }
+
+                if (print.Copies < 0 || print.Copies > one.Copies)
+                {
+                    return new MoreThanWait(print.Order, print.Line, print.Copies, one.Copies);
                 }
             }
 
@@ -88,7 +94,10 @@ public sealed class FillRun(RoomStore room, TimeProvider clock)
     public sealed record NothingChosen() : Refusal("No print is chosen. Nothing was changed.");
 
     public sealed record MayNotShare(int Order, int Line, int Days) : Refusal(
-        $"Print {Line} of order {Order} may not go along: it is of another paper, not prepared or approved, fewer copies wait, or its promise is more than {Days} {(Days == 1 ? "day" : "days")} from this run’s. Nothing was changed.");
+        $"Print {Line} of order {Order} may not go along: it is of another paper, not prepared or approved, on a run already, or its promise is more than {Days} {(Days == 1 ? "day" : "days")} from this run’s. Nothing was changed.");
+
+    public sealed record MoreThanWait(int Order, int Line, int Asked, int Wait) : Refusal(
+        Asked < 0 ? $"Fewer than none: {Wait} {(Wait == 1 ? "waits" : "wait")}." : $"You asked for {Asked}, and {Wait} {(Wait == 1 ? "waits" : "wait")}. Nothing was changed.");
 
     public sealed record DoesNotFit(long Needs, long Most, bool IsRoll) : Refusal(
         $"They do not fit: it would take {Needs} {(IsRoll ? "mm" : "sheets")}, and there are {Most}. Choose fewer. Nothing was changed.");

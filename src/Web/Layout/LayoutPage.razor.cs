@@ -10,6 +10,7 @@ public sealed partial class LayoutPage
 {
     private ShowLayout.Page? laid;
     private Refusal? refusal;
+    private FillRun.MoreThanWait? tooMany;
     private string? done;
 
     [Inject] private ShowLayout ShowLayout { get; set; } = null!;
@@ -56,6 +57,8 @@ public sealed partial class LayoutPage
     private static string Move(ShowLayout.Print print, ShowLayout.Place place) =>
         FormattableString.Invariant($"Move/{print.Sheet}/{print.Number}/{place.Sheet}/{place.X}/{place.Y}");
 
+    private string? TooMany(ShowLayout.Offer offer) => tooMany is { } t && (t.Order, t.Line) == (offer.Order, offer.Line) ? t.Message : null;
+
     private async Task EditAsync()
     {
         var parts = Do.What.Split('/');
@@ -97,7 +100,8 @@ public sealed partial class LayoutPage
     private async Task FillAsync()
     {
         var outcome = await FillRun.RunAsync(new(Visitor.Name, Number, Fill.Step, [.. Fill.Prints.Select(p => new FillRun.Chosen(p.Order, p.Line, p.Copies ?? 0))]));
-        refusal = outcome.Refusal;
+        tooMany = outcome.Refusal as FillRun.MoreThanWait;
+        refusal = tooMany is null ? outcome.Refusal : null; // that one stands beside its field
         done = outcome.Value is not { } d ? null
             : $"{d.Added} more {(d.Added == 1 ? "print is" : "prints are")} laid with it.{(laid!.IsRoll ? $" {d.Rest} of the roll {(d.Rest.Micrometres == 0 ? "are" : "is")} left." : "")}";
         Fill = outcome.Granted ? new() : Fill;

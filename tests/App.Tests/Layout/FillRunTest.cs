@@ -75,6 +75,19 @@ public class FillRunTest
         Assert.Equal(600, filled.Value.Needs); // the large one upright, the small one beside it
     }
 
+    [Theory]
+    [InlineData(12, "You asked for 12, and 1 waits. Nothing was changed.")]
+    [InlineData(-1, "Fewer than none: 1 waits.")]
+    public async Task More_than_wait_are_refused_with_both_numbers(int asked, string says)
+    {
+        await using var press = await PressRoom.OpenAsync(("Reeds", 100, 100, 1));
+        await WaitingAsync(press, FreshRoom.Cotton, 0, goesAlong: false);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        var refused = Assert.IsType<FillRun.MoreThanWait>((await FillAsync(press, run, asked)).Refusal);
+        Assert.Equal((Other, 1, says), (refused.Order, refused.Line, refused.Message));
+        Assert.Equal(1, (await PageAsync(press, run)).Layout.Prints);
+    }
+
     [Fact]
     public async Task A_roll_that_lasts_is_not_made_longer_use_of()
     {
@@ -110,6 +123,6 @@ public class FillRunTest
     private static async Task<ShowLayout.Page> PageAsync(PressRoom press, int run) =>
         Assert.IsType<ShowLayout.Page>(await new ShowLayout(press.Store, press.Clock).RunAsync(run, Cancel));
 
-    private static Task<Outcome<FillRun.Done>> FillAsync(PressRoom press, int run) =>
-        new FillRun(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, run, 0, [new(Other, 1, 1)]), Cancel);
+    private static Task<Outcome<FillRun.Done>> FillAsync(PressRoom press, int run, int copies = 1) =>
+        new FillRun(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, run, 0, [new(Other, 1, copies)]), Cancel);
 }
