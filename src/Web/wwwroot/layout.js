@@ -4,6 +4,8 @@
 const near = 8; // pixels: within so many a print snaps to an edge or to its neighbour
 const slack = 4; // pixels: less is a click
 const hold = 350; // ms until a print lifts under a finger
+const rim = 56; // pixels: so near to the upper or lower rim of the window the page moves on, towards sheets out of sight
+const pace = 10; // pixels a frame
 const form = document.querySelector("[name='Place.Which']")?.form;
 let carried = null;
 
@@ -53,12 +55,24 @@ const put = () => {
   carried = null;
 };
 
+// Near the rim the page goes on as long as a print is held there.
+const goOn = (mine) => {
+  if (carried !== mine) {
+    return;
+  }
+  const [, y] = mine.at;
+  const by = !mine.to ? 0 : y < rim ? -pace : y > innerHeight - rim ? pace : 0;
+  scrollBy({ top: by, behavior: "instant" });
+  requestAnimationFrame(() => goOn(mine));
+};
+
 const lift = () => {
   carried.lifted = true;
   if (!carried.touch) {
     carried.print.parentElement.append(carried.print); // above the others; what a finger began on has to stay where it is
   }
   carried.print.ownerSVGElement.setAttribute("data-carries", "");
+  goOn(carried);
 };
 
 const take = (event) => {
@@ -70,12 +84,29 @@ const take = (event) => {
     event.preventDefault(); // no text is marked
   }
   const svg = print.ownerSVGElement;
-  carried = { print, svg, id: event.pointerId, touch: event.pointerType === "touch", from: [event.clientX, event.clientY], lifted: false };
+  // Where on the print it is held, in pixels: the page may be scrolled meanwhile.
+  const own = paper(svg);
+  const [x, y] = numbers(print.dataset, "x", "y");
+  const from = [event.clientX, event.clientY];
+  carried = { print, svg, id: event.pointerId, touch: event.pointerType === "touch", from, at: from, held: [from[0] - own.x - x * own.mm, from[1] - own.y - y * own.mm], lifted: false };
   if (carried.touch) {
     carried.timer = setTimeout(lift, hold);
   } else {
     print.setPointerCapture(event.pointerId);
   }
+};
+
+const carry = () => {
+  const { print, svg, at, held } = carried;
+  const own = paper(svg);
+  const [x0, y0] = numbers(print.dataset, "x", "y");
+  const to = document.elementsFromPoint(...at).map((e) => e.closest("svg[data-sheet]")).find(Boolean) ?? svg;
+  const there = paper(to);
+  const place = meant(to, print, (at[0] - held[0] - there.x) / there.mm, (at[1] - held[1] - there.y) / there.mm);
+  carried.to = { sheet: to.dataset.sheet, x: place[0], y: place[1] };
+  const unit = svg.getScreenCTM().a;
+  const [sx, sy] = [there.x + place[0] * there.mm - own.x - x0 * own.mm, there.y + place[1] * there.mm - own.y - y0 * own.mm];
+  print.setAttribute("transform", `translate(${sx / unit} ${sy / unit})`);
 };
 
 const follow = (event) => {
@@ -93,16 +124,8 @@ const follow = (event) => {
     }
     lift();
   }
-  const { print, svg } = carried;
-  const own = paper(svg);
-  const [x0, y0] = numbers(print.dataset, "x", "y");
-  const to = document.elementsFromPoint(event.clientX, event.clientY).map((e) => e.closest("svg[data-sheet]")).find(Boolean) ?? svg;
-  const there = paper(to);
-  const place = meant(to, print, (own.x + x0 * own.mm + dx - there.x) / there.mm, (own.y + y0 * own.mm + dy - there.y) / there.mm);
-  carried.to = { sheet: to.dataset.sheet, x: place[0], y: place[1] };
-  const unit = svg.getScreenCTM().a;
-  const [sx, sy] = [there.x + place[0] * there.mm - own.x - x0 * own.mm, there.y + place[1] * there.mm - own.y - y0 * own.mm];
-  print.setAttribute("transform", `translate(${sx / unit} ${sy / unit})`);
+  carried.at = [event.clientX, event.clientY];
+  carry();
 };
 
 const drop = (event) => {
@@ -126,6 +149,7 @@ if (form) {
   document.addEventListener("pointerdown", take);
   document.addEventListener("pointermove", follow);
   document.addEventListener("pointerup", drop);
+  document.addEventListener("scroll", () => carried?.to && carry()); // by its wheel the mouse reaches other sheets
   document.addEventListener("pointercancel", () => carried && put());
   document.addEventListener("keydown", ({ key }) => key === "Escape" && carried && put());
   // A finger that carries a print does not scroll the page, nor opens its menu.

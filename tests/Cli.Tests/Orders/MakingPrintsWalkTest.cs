@@ -5,7 +5,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Goodsheet.Cli.Tests.Orders;
 
 /// <summary>How prints are laid, tried on a strip, parted, proved small and saved from want of paper: in the demonstration, in a real browser, each page seen at both widths.</summary>
-public sealed class MakingPrintsWalkTest(Browser browser, MadeDemo demo)
+public sealed partial class MakingPrintsWalkTest(Browser browser, MadeDemo demo)
 {
     private const int Desk = 1440;
     private const int Phone = 390;
@@ -67,6 +67,11 @@ public sealed class MakingPrintsWalkTest(Browser browser, MadeDemo demo)
         await page.GotoAsync($"{run}/layout");
         await page.GetByRole(AriaRole.Button, new() { Name = "Lay these with it" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("No print is chosen");
+        await page.GetByLabel("Test wedge").FillAsync("12"); // more than wait: said beside the field, with both numbers
+        await page.GetByRole(AriaRole.Button, new() { Name = "Lay these with it" }).ClickAsync();
+        await Expect(page.GetByText("You asked for 12, and 4 wait.")).ToBeVisibleAsync();
+        await Expect(page.GetByLabel("Test wedge")).ToHaveAttributeAsync("aria-invalid", "true");
+        await SeeAsync(page, "layout-too-many");
         await page.GetByLabel("Test wedge").FillAsync("2");
         await page.GetByRole(AriaRole.Button, new() { Name = "Lay these with it" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Status)).ToContainTextAsync("2 more prints are laid with it");
@@ -97,6 +102,7 @@ public sealed class MakingPrintsWalkTest(Browser browser, MadeDemo demo)
         await SeeAsync(page, "plan-strip");
         var verb = await OneVerb.RunAsync(["plan", "--room", room.Folder]);
         Assert.Contains("waits for its test strip", verb.Output, StringComparison.Ordinal);
+        await page.Locator("summary", new() { HasText = "Run by run" }).ClickAsync(); // on the phone it is folded
         await page.GetByRole(AriaRole.Link, new() { Name = "Strip of order" }).ClickAsync();
         var strip = page.Url;
         var order = strip[..strip.LastIndexOf("/1/", StringComparison.Ordinal)];
@@ -241,18 +247,18 @@ public sealed class MakingPrintsWalkTest(Browser browser, MadeDemo demo)
         var box = await BoxAsync(page, print);
         var (x, y) = (box.X + (box.Width / 2), box.Y + (box.Height / 2));
         var finger = await page.Context.NewCDPSessionAsync(page);
-        await TouchAsync("touchStart", x, y);
+        await TouchAsync(finger, "touchStart", x, y);
         await page.WaitForTimeoutAsync(500); // longer than it takes to lift
-        await TouchAsync("touchMove", x, y + (down / 2));
-        await TouchAsync("touchMove", x, y + down);
-        await TouchAsync("touchEnd");
-
-        Task TouchAsync(string type, params float[] at) => finger.SendAsync("Input.dispatchTouchEvent", new()
-        {
-            ["type"] = type,
-            ["touchPoints"] = at.Length == 0 ? Array.Empty<object>() : [new { x = at[0], y = at[1] }],
-        });
+        await TouchAsync(finger, "touchMove", x, y + (down / 2));
+        await TouchAsync(finger, "touchMove", x, y + down);
+        await TouchAsync(finger, "touchEnd");
     }
+
+    private static async Task TouchAsync(ICDPSession finger, string type, params float[] at) => await finger.SendAsync("Input.dispatchTouchEvent", new()
+    {
+        ["type"] = type,
+        ["touchPoints"] = at.Length == 0 ? Array.Empty<object>() : [new { x = at[0], y = at[1] }],
+    });
 
     private static async Task<LocatorBoundingBoxResult> BoxAsync(IPage page, string print)
     {
