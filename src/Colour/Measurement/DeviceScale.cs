@@ -29,8 +29,8 @@ internal static class DeviceScale
         if (top != 1)
         {
             table.Note(ReadFindingKind.DeviceScale, largest == top
-                ? $"Device values run to {top}."
-                : $"Device values run to {largest}; they were taken as running to {top}.");
+                ? $"Ink values are written from 0 to {top}."
+                : $"Ink values reach {largest}; they were taken as written from 0 to {top}.");
         }
 
         if (top == 100 && AreCutLevels(device))

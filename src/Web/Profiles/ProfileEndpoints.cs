@@ -37,9 +37,9 @@ public static class ProfileEndpoints
         var form = request.HasFormContentType ? await request.ReadFormAsync(cancel) : FormCollection.Empty;
         int? ink = int.TryParse(form["ink"], NumberStyles.None, CultureInfo.InvariantCulture, out var most) ? most : null;
         BlackStart? black = Enum.TryParse<BlackStart>(form["black"], out var start) && Enum.IsDefined(start) ? start : null;
-        var others = form["earlier"] == "true" ? (await show.ReadingAsync(number, cancel))?.Earlier ?? [] : [];
+        var others = form["days"].ToString() is "this" or "mean" ? (await show.ReadingAsync(number, cancel))?.Earlier ?? [] : [];
         var about = others.Count == 0 ? $"Profile from reading {number}" : $"Profile from readings {string.Join(' ', others)} {number}";
-        about += others.Count > 0 && form["mean"] == "true" ? $" for {MakeRoomProfile.MeanOfDays}" : "";
+        about += others.Count > 0 && form["days"] == "mean" ? $" for {MakeRoomProfile.MeanOfDays}" : "";
         about += MakeRoomProfile.InkWords(ink, black ?? BlackStart.Usual);
         about += form["tables"] == "fine" ? $" with {MakeRoomProfile.FineTables}" : "";
         about += form["light"] == "warm" ? $" for a {MakeRoomProfile.WarmLamp}" : "";
