@@ -1,3 +1,4 @@
+using Goodsheet.Colour.Icc;
 using Goodsheet.Colour.Profiles;
 using Goodsheet.Room;
 
@@ -20,9 +21,16 @@ public sealed class WriteOlderProfile
         }
 
         var older = await Task.Run(() => OlderVersion.Of(read.Value), cancel);
-        return older is not null ? new Done($"{name}-older.icc", older)
-            : read.Value.Header.Major < 4 ? new IsOldAlready() : new NotOfOurs();
+        return older is not null ? new Done($"{name}-older.icc", older) : WhyNot(read.Value);
     }
+
+    internal static async Task<Outcome<TakeOlderProfile.Possible>> AskAsync(string path, CancellationToken cancel)
+    {
+        var read = await VerifyProfile.ReadAsync(path, Path.GetFileName(path), cancel);
+        return !read.Granted ? read.Refusal : OlderVersion.CanBeOf(read.Value) ? new TakeOlderProfile.Possible() : WhyNot(read.Value);
+    }
+
+    private static Refusal WhyNot(IccProfile profile) => profile.Header.Major < 4 ? new IsOldAlready() : new NotOfOurs();
 
     public sealed record Request(string Profile);
 
@@ -30,7 +38,7 @@ public sealed class WriteOlderProfile
     /// <param name="File">The profile in version 2.</param>
     public sealed record Done(string Name, byte[] File);
 
-    public sealed record IsOldAlready() : Refusal("This profile is of version 2 already: older programs read it as it is.");
+    public sealed record IsOldAlready() : Refusal("The file is of version 2 already: older programs read it as it is.");
 
-    public sealed record NotOfOurs() : Refusal("This profile is built otherwise than those made here: ask whoever made it for one of version 2.");
+    public sealed record NotOfOurs() : Refusal("There is no file of it for older programs: it is built otherwise than those made here. Ask whoever made it for one of version 2.");
 }

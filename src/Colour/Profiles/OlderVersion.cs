@@ -21,20 +21,12 @@ public static class OlderVersion
     public static byte[]? Of(IccProfile profile)
     {
         ArgumentNullException.ThrowIfNull(profile);
-        if (profile.Header is not { Major: 4, Class: ProfileClass.Output, Pcs: ColourSpace.Lab } head
-            || !Enum.GetValues<RenderingIntent>().Where(i => i is not RenderingIntent.AbsoluteColorimetric).All(i => profile.HasTableToPcs(i) && profile.HasTableFromPcs(i)))
+        if (Tables(profile) is not var (to, from, gamut))
         {
             return null;
         }
 
-        LutTable?[] to = [.. Intents().Select(i => Table(profile.ToPcs(i)))];
-        LutTable?[] from = [.. Intents().Select(i => Table(profile.FromPcs(i)))];
-        var gamut = Table(profile.Gamut);
-        if (gamut is null || to.Concat(from).Any(t => t is null || t.Table.Grid.Any(g => g != t.Table.Grid[0])))
-        {
-            return null;
-        }
-
+        var head = profile.Header;
         var reference = profile.Data(TagSignature.PerceptualGamut) is not null;
         return IccProfileWriter.Write(
             new PrinterProfile
@@ -46,18 +38,39 @@ public static class OlderVersion
                 MediaWhite = profile.MediaWhite,
                 MediaBlack = Black(profile),
                 ChromaticAdaptation = profile.ChromaticAdaptation,
-                A2B0 = reference ? Scaled(to[0]!) : to[0]!,
-                A2B1 = to[1]!,
-                A2B2 = ReferenceEquals(profile.ToPcs(RenderingIntent.Saturation), profile.ToPcs(RenderingIntent.Perceptual)) && reference ? Scaled(to[2]!) : to[2]!,
-                B2A0 = reference ? Drawn(from[0]!) : from[0]!,
-                B2A1 = from[1]!,
-                B2A2 = ReferenceEquals(profile.FromPcs(RenderingIntent.Saturation), profile.FromPcs(RenderingIntent.Perceptual)) && reference ? Drawn(from[2]!) : from[2]!,
+                A2B0 = reference ? Scaled(to[0]) : to[0],
+                A2B1 = to[1],
+                A2B2 = ReferenceEquals(profile.ToPcs(RenderingIntent.Saturation), profile.ToPcs(RenderingIntent.Perceptual)) && reference ? Scaled(to[2]) : to[2],
+                B2A0 = reference ? Drawn(from[0]) : from[0],
+                B2A1 = from[1],
+                B2A2 = ReferenceEquals(profile.FromPcs(RenderingIntent.Saturation), profile.FromPcs(RenderingIntent.Perceptual)) && reference ? Drawn(from[2]) : from[2],
                 Gamut = gamut,
                 CharTarget = profile.CharTarget,
                 Matte = (profile.Bytes.Span[63] & 2) != 0, // the low word of the attributes
                 Intent = head.Intent,
             },
             IccVersion.V2);
+    }
+
+    /// <summary>Whether a profile can be written as version 2.4, without writing it.</summary>
+    public static bool CanBeOf(IccProfile profile)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        return Tables(profile) is not null;
+    }
+
+    private static (LutTable[] To, LutTable[] From, LutTable Gamut)? Tables(IccProfile profile)
+    {
+        if (profile.Header is not { Major: 4, Class: ProfileClass.Output, Pcs: ColourSpace.Lab }
+            || !Intents().All(i => profile.HasTableToPcs(i) && profile.HasTableFromPcs(i)))
+        {
+            return null;
+        }
+
+        LutTable[] to = [.. Intents().Select(i => Table(profile.ToPcs(i))).OfType<LutTable>()];
+        LutTable[] from = [.. Intents().Select(i => Table(profile.FromPcs(i))).OfType<LutTable>()];
+        return Table(profile.Gamut) is { } gamut && to.Length + from.Length == 2 * Intents().Length && to.Concat(from).All(t => t.Table.Grid.All(g => g == t.Table.Grid[0]))
+            ? (to, from, gamut) : null;
     }
 
     private static RenderingIntent[] Intents() => [RenderingIntent.Perceptual, RenderingIntent.RelativeColorimetric, RenderingIntent.Saturation];

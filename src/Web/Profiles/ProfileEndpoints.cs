@@ -78,10 +78,11 @@ public static class ProfileEndpoints
         await show.RunAsync(number, cancel) is { } shape
             ? TypedResults.File(Encoding.UTF8.GetBytes(WorthCsv.Of(shape)), "text/csv", $"profile-{number}-gamut.csv") : TypedResults.NotFound();
 
-    private static async Task<Results<FileContentHttpResult, NotFound<string>>> OlderAsync(int number, TakeOlderProfile take, CancellationToken cancel) =>
-        await take.RunAsync(number, cancel) is { Granted: true } taken
-            ? TypedResults.File(taken.Value.File, "application/vnd.iccprofile", taken.Value.Name)
-            : TypedResults.NotFound("There is no file for older programs of this profile.");
+    private static async Task<Results<FileContentHttpResult, NotFound<string>>> OlderAsync(int number, TakeOlderProfile take, CancellationToken cancel)
+    {
+        var taken = await take.RunAsync(number, cancel);
+        return taken.Granted ? TypedResults.File(taken.Value.File, "application/vnd.iccprofile", taken.Value.Name) : TypedResults.NotFound(taken.Refusal.Message);
+    }
 
     private static async Task<Results<PhysicalFileHttpResult, NotFound>> PrintAsync(
         int order, int line, ShowOrders show, FileShelf files, CancellationToken cancel) =>

@@ -72,10 +72,14 @@ public sealed class ProfilePagesTest : IAsyncLifetime
         Assert.Empty(old.Leans());
         Assert.Equal(worth.Rows(), old.Rows());
 
+        Assert.True((await new TakeOlderProfile(room.Store, files).AskAsync(number, Cancel)).Granted);
         var older = (await new TakeOlderProfile(room.Store, files).RunAsync(number, Cancel)).Value!;
         Assert.EndsWith("-1-older.icc", older.Name, StringComparison.Ordinal);
         Assert.Equal(2, IccProfile.Read(older.File).Profile!.Header.Major);
         Assert.IsType<DecideProfile.NoSuchProfile>((await new TakeOlderProfile(room.Store, files).RunAsync(99, Cancel)).Refusal);
+        Assert.IsType<DecideProfile.NoSuchProfile>((await new TakeOlderProfile(room.Store, files).AskAsync(99, Cancel)).Refusal);
+        var old2 = (await bring.RunAsync(new(Mira, await KeepAsync(older.File), "theirs-2.icc", reading), Cancel)).Value!.Profile;
+        Assert.IsType<WriteOlderProfile.IsOldAlready>((await new TakeOlderProfile(room.Store, files).AskAsync(old2, Cancel)).Refusal);
 
         var shape = (await new ShowGamut(room.Store, files).RunAsync(number, Cancel))!;
         Assert.All(shape.Slices, s => Assert.NotEmpty(s.Pieces));
