@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Storage;
 using Goodsheet.Room;
 using Goodsheet.Room.People;
@@ -22,27 +23,35 @@ public sealed class GoOnWithRun(RoomStore room, TimeProvider clock)
                 return new SayWhy();
             }
 
-            foreach (var stop in await RunStops.OpenAsync(db, run, cancel))
+            var stops = await RunStops.OpenAsync(db, run, cancel);
+            var alike = request.Alike ? await RunStops.AlikeAsync(db, run, stops, cancel) : [];
+            var why = alike.Count == 0 ? request.Why.Trim() : $"{request.Why.Trim()} (decided once for runs {string.Join(", ", alike.Select(a => a.Run).Append(run.Number).Order())})";
+            foreach (var stop in stops)
             {
-                var decision = new Decision
-                {
-                    Id = Guid.CreateVersion7(),
-                    About = RunStops.About(run.Number),
-                    What = stop.Decided,
-                    Why = request.Why.Trim(),
-                    At = clock.GetUtcNow(),
-                    By = request.By,
-                };
-                db.Decisions.Add(decision);
-                run.Decision = decision.Id;
+                run.Decision = Note(db, run.Number, stop, why, request.By);
             }
 
-            return new Done(run.Number);
+            foreach (var (number, stop) in alike)
+            {
+                (await db.Runs.SingleAsync(r => r.Number == number, cancel)).Decision = Note(db, number, stop, why, request.By);
+            }
+
+            return new Done(run.Number, [.. alike.Select(a => a.Run)]);
         }, cancel);
 
-    public sealed record Request(PersonName By, int Run, string Why);
+    // A row for each run: each card bears what was decided about it, and no other.
+    private Guid Note(RoomDb db, int run, RunStop stop, string why, PersonName by)
+    {
+        var decision = new Decision { Id = Guid.CreateVersion7(), About = RunStops.About(run), What = stop.Decided, Why = why, At = clock.GetUtcNow(), By = by };
+        db.Decisions.Add(decision);
+        return decision.Id;
+    }
 
-    public sealed record Done(int Run);
+    /// <param name="Alike">It is decided for every planned run that the same change of the printing condition stops, too; what else stops those stays.</param>
+    public sealed record Request(PersonName By, int Run, string Why, bool Alike = false);
+
+    /// <param name="Alike">The other runs it was decided for.</param>
+    public sealed record Done(int Run, IReadOnlyList<int> Alike);
 
     public sealed record SayWhy() : Refusal("Say why: your name and the reason stay with the run.");
 }

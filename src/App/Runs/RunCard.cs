@@ -12,10 +12,11 @@ using Goodsheet.Room.Shelf;
 namespace Goodsheet.App.Runs;
 
 /// <summary>All that goes with a run: what, how, in what order, what to look out for.</summary>
+/// <param name="Alike">Other planned runs that the same change of the printing condition stops.</param>
 public sealed record RunCard(
     Run Run, Paper Paper, ClassRule Rule, Format Format, Printer Printer, Loaded? Loaded, PrintingCondition Condition, Profile Profile,
     Lot Lot, IReadOnlyList<RunCard.Print> Prints, RunLayout Layout, IReadOnlyList<Order> Orders, IReadOnlyList<Decision> Decided, IReadOnlyList<RunStop> Halts,
-    IReadOnlyList<RunCard.Strip> Strips)
+    IReadOnlyList<RunCard.Strip> Strips, IReadOnlyList<int> Alike)
 {
     /// <summary>Another black is in the printer than this run prints with, and it has not begun.</summary>
     public bool ChangeBlack => Run.State is RunState.Planned && Loaded is { } on && on.Black != Run.Black;
@@ -43,6 +44,7 @@ public sealed record RunCard(
         }
 
         var about = RunStops.About(number);
+        var halts = await RunStops.OpenAsync(db, run, cancel);
         var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == run.Paper, cancel);
         var prints = await (
             from print in db.RunPrints.AsNoTracking()
@@ -64,8 +66,9 @@ public sealed record RunCard(
             RunLayout.Read(run.Layout),
             await db.Orders.AsNoTracking().Where(o => db.RunPrints.Any(p => p.Run == number && p.Order == o.Number)).OrderBy(o => o.Promised).ToListAsync(cancel),
             await db.Decisions.AsNoTracking().Where(d => d.About == about).OrderBy(d => d.At).ToListAsync(cancel),
-            await RunStops.OpenAsync(db, run, cancel),
-            await StripsAsync(db, prints.ConvertAll(p => p.Line), cancel));
+            halts,
+            await StripsAsync(db, prints.ConvertAll(p => p.Line), cancel),
+            [.. (await RunStops.AlikeAsync(db, run, halts, cancel)).Select(a => a.Run)]);
     }
 
     private static async Task<IReadOnlyList<Strip>> StripsAsync(RoomDb db, IReadOnlyList<PrintLine> lines, CancellationToken cancel)

@@ -21,6 +21,22 @@ internal static class RunStops
         return [.. RunRules.Stops(await FactsAsync(db, run, cancel)).Where(s => !decided.Contains(s.Decided))];
     }
 
+    /// <summary>Other planned runs of the same printing condition that the same change of it stops, and that nobody decided about.</summary>
+    public static async Task<IReadOnlyList<(int Run, RunStop Stop)>> AlikeAsync(RoomDb db, Run run, IReadOnlyList<RunStop> open, CancellationToken cancel)
+    {
+        var shared = open.Where(s => s.OfCondition).Select(s => s.Decided).ToHashSet();
+        var alike = new List<(int, RunStop)>();
+        if (shared.Count > 0)
+        {
+            foreach (var other in await db.Runs.AsNoTracking().Where(r => r.State == RunState.Planned && r.Condition == run.Condition && r.Number != run.Number).OrderBy(r => r.Number).ToListAsync(cancel))
+            {
+                alike.AddRange((await OpenAsync(db, other, cancel)).Where(s => shared.Contains(s.Decided)).Select(s => (other.Number, s)));
+            }
+        }
+
+        return alike;
+    }
+
     public static string About(int run) => $"run {run}";
 
     private static async Task<RunFacts> FactsAsync(RoomDb db, Run run, CancellationToken cancel)

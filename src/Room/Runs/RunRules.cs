@@ -10,7 +10,8 @@ namespace Goodsheet.Room.Runs;
 /// <param name="Decided">What is decided when it goes on all the same; by these words the decision is known again.</param>
 /// <param name="PrepareAgain">Making its files again would settle it.</param>
 /// <param name="Strip">The print whose test strip it is about; none where it is about none.</param>
-public sealed record RunStop(Refusal Why, string Decided, bool PrepareAgain = false, (int Order, int Line)? Strip = null);
+/// <param name="OfCondition">It is a change of the printing condition, which stops all its runs alike: they can be decided together.</param>
+public sealed record RunStop(Refusal Why, string Decided, bool PrepareAgain = false, (int Order, int Line)? Strip = null, bool OfCondition = false);
 
 /// <summary>A prepared file of a run, and the profile it was made with.</summary>
 /// <param name="Title">Of the picture.</param>
@@ -60,7 +61,8 @@ public static class RunRules
         if (facts is { Then: { } then, Now: { } now } && !now.IsAs(then))
         {
             stops.Add(new(
-                new ConditionChanged(profile.Number, now.Changed ?? "what it was printed with"), $"go on though fingerprint {now.Number} came after profile {profile.Number} was confirmed"));
+                new ConditionChanged(profile.Number, now.Changed ?? "what it was printed with"), $"go on though fingerprint {now.Number} came after profile {profile.Number} was confirmed",
+                OfCondition: true));
         }
 
         stops.AddRange(facts.Strips.Where(s => s.Says is StripSays.Change).Select(s => new RunStop(

@@ -119,6 +119,39 @@ public sealed class RunStopsTest : IDisposable
     }
 
     [Fact]
+    public async Task A_change_that_stops_several_runs_is_decided_once_for_those_that_wait_and_for_nothing_else_of_theirs()
+    {
+        await using var press = await PressRoom.OpenAsync(("Low Water", 400, 273, 1));
+        await FingerprintAsync(press);
+        press.Clock.Advance(TimeSpan.FromDays(1));
+        await OrderAsync(press, 2212);
+        await OrderAsync(press, 2213);
+        await OrderAsync(press, 2214);
+        var lot = await press.StockAsync(FreshRoom.A2, 9);
+        var first = await press.PlannedAsync(lot);
+        var second = await PlannedAsync(2212);
+        var third = await PlannedAsync(2213);
+        Assert.True((await new SayHowLaid(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, 2213, 1, true, false, StripFirst: true), Cancel)).Granted);
+        Assert.Empty((await new ShowRuns(press.Store).CardAsync(first, Cancel))!.Alike); // nothing has changed yet
+        await new NoteChange(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, PressRoom.Condition, NoteChange.Part.Driver, "7.2"), Cancel);
+        Assert.Equal([second, third], (await new ShowRuns(press.Store).CardAsync(first, Cancel))!.Alike);
+
+        var goOn = new GoOnWithRun(press.Store, press.Clock);
+        Assert.Equal([second, third], (await goOn.RunAsync(new(PressRoom.Mira, first, "a print beside the old one is the same", Alike: true), Cancel)).Value!.Alike);
+        Assert.True((await press.StartAsync(first)).Granted);
+        Assert.True((await press.StartAsync(second)).Granted);
+        Assert.IsType<RunRules.StripNotLookedAt>(StopOf(await press.StartAsync(third))); // the change is decided, its strip is not
+        var decided = Assert.Single((await new ShowRuns(press.Store).CardAsync(second, Cancel))!.Decided);
+        Assert.Equal($"a print beside the old one is the same (decided once for runs {first}, {second}, {third})", decided.Why);
+
+        var later = await PlannedAsync(2214); // planned afterwards: nobody decided about it
+        Assert.IsType<RunRules.ConditionChanged>(StopOf(await press.StartAsync(later)));
+        Assert.Empty((await new ShowRuns(press.Store).CardAsync(later, Cancel))!.Alike);
+
+        async Task<int> PlannedAsync(int order) => (await new PlanRun(press.Store, press.Clock).RunAsync(new(CommandId.New(), PressRoom.Mira, order, lot), Cancel)).Value!.Run;
+    }
+
+    [Fact]
     public async Task Files_of_a_profile_that_was_retired_later_are_prepared_again_by_one_press()
     {
         await using var press = await PreparedAsync();
@@ -249,6 +282,27 @@ public sealed class RunStopsTest : IDisposable
         await using var press = await PreparedAsync(eightBits: true);
         Assert.Equal(8, ImageFile.Probe(Files.PathOf((await LineAsync(press)).PreparedHash!)).Value!.Depth);
     }
+
+    private static Task OrderAsync(PressRoom press, int number) => press.ChangeAsync(async db =>
+    {
+        var first = await db.PrintLines.AsNoTracking().FirstAsync(l => l.Order == PressRoom.Order, Cancel);
+        db.Orders.Add(new() { Number = number, Client = 1, TakenAt = press.Clock.GetUtcNow(), TakenBy = PressRoom.Mira, Promised = press.Clock.GetUtcNow().AddHours(3), State = Room.Orders.OrderState.Approved });
+        db.PrintLines.Add(new()
+        {
+            Order = number,
+            Line = 1,
+            Title = $"Print of {number}",
+            ImageHash = first.ImageHash,
+            ImageName = first.ImageName,
+            PixelsWide = first.PixelsWide,
+            PixelsHigh = first.PixelsHigh,
+            Width = first.Width,
+            Height = first.Height,
+            Paper = first.Paper,
+            Copies = 1,
+            PreparedHash = first.PreparedHash,
+        });
+    });
 
     private static async Task FingerprintAsync(PressRoom press) => await press.ChangeAsync(db =>
     {
