@@ -67,7 +67,7 @@ public static class PaperPages
             flow.Words(Say($"{light.Condition}: {Text(light.White!.Value)}{(light.Whiteness is { } w ? Say($", CIE whiteness {w:0}, tint {light.Tint:0.0}") : "")}."));
         }
 
-        flow.Words(proof.Verdict.Permanence + (proof.Opacity is { } o ? Say($" Opacity {o:P1}.") : ""));
+        flow.Words(proof.Verdict.Permanence + (proof.Opacity is { } o ? Say($" Opacity {100 * o:0.0} %.") : ""));
         flow.Heading("Black and colours");
         var figures = proof.Figures;
         flow.Words(Say($"D-max {figures.DMax:0.00}, black at L* {figures.Darkest.L:0.0}.{(figures.Volume is { } v ? Say($" Gamut {v:N0} cubic L*a*b*{(figures.VolumeGiveOrTake is { } e ? $", give or take {e:N0}" : "")}.") : " The chart is too small to tell the gamut.")}"));

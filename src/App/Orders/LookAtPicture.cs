@@ -88,7 +88,7 @@ public sealed class LookAtPicture(RoomStore room, FileShelf files, ScreenCopies 
         }
 
         return held.Count > 0 && held.MinBy(h => h.Share) is var (best, least) && share - least > WorthNaming
-            ? $"Look at the proof. {best.Name} would hold all but {least:P1} of it."
+            ? $"Look at the proof. {best.Name} would hold all but {100 * least:0.0} % of it."
             : null;
     }
 

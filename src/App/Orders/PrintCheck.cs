@@ -62,7 +62,7 @@ internal static class PrintCheck
         if (Math.Abs((own / asked) - 1) > 0.005)
         {
             var lost = 1 - Math.Min(own / asked, asked / own);
-            yield return new("cropped", Severity.Warning, $"The picture has another shape than the print: {lost:P0} of it is cut off, evenly on both sides.", "Change width or height to keep it whole.");
+            yield return new("cropped", Severity.Warning, $"The picture has another shape than the print: {100 * lost:0} % of it is cut off, evenly on both sides.", "Change width or height to keep it whole.");
         }
     }
 
@@ -81,17 +81,17 @@ internal static class PrintCheck
         var (low, high) = (pixels.ClippedLow.Max(), pixels.ClippedHigh.Max());
         if (low > Noticeable)
         {
-            yield return new(ClippedDarks, Severity.ToKnow, $"{low:P1} of the pixels are at the lowest code of a channel: there is no drawing left in them.", "Ask whether that is meant.");
+            yield return new(ClippedDarks, Severity.ToKnow, $"{100 * low:0.0} % of the picture is as dark in one of its colours as a file can say: no drawing is left there.", "Ask whether that is meant.");
         }
 
         if (high > Noticeable)
         {
-            yield return new(ClippedLights, Severity.ToKnow, $"{high:P1} of the pixels are at the highest code of a channel: there is no drawing left in them.", "Ask whether that is meant.");
+            yield return new(ClippedLights, Severity.ToKnow, $"{100 * high:0.0} % of the picture is as light in one of its colours as a file can say: no drawing is left there.", "Ask whether that is meant.");
         }
 
         if (pixels.MissedColours.Share > Noticeable)
         {
-            yield return new(NotHeld, Severity.ToKnow, $"{pixels.MissedColours.Share:P1} of the picture has colours that this paper cannot show: {pixels.MissedColours.MeanOutside:0.0} dE00 away on average, {pixels.MissedColours.Largest:0.0} at most.", "Look at the proof, or take a paper with more colour.");
+            yield return new(NotHeld, Severity.ToKnow, $"{100 * pixels.MissedColours.Share:0.0} % of the picture has colours that this paper cannot show: {pixels.MissedColours.MeanOutside:0.0} dE00 away on average, {pixels.MissedColours.Largest:0.0} at most.", "Look at the proof, or take a paper with more colour.");
         }
 
         foreach (var trace in TraceCheck.Of(pixels.Traces, pixelsPerInch, distance))

@@ -41,7 +41,7 @@ internal static class TraceCheck
 
         if (traces.TonesUsed < EnoughTones)
         {
-            yield return new(Tones, Severity.ToKnow, $"Only {traces.TonesUsed:P0} of the tones between its darkest and its lightest are there: its contrast was raised in 8 bits, and skies may show bands.", "Ask for a file worked on in 16 bits.");
+            yield return new(Tones, Severity.ToKnow, $"Only {100 * traces.TonesUsed:0} % of the tones between its darkest and its lightest are there: its contrast was raised in 8 bits, and skies may show bands.", "Ask for a file worked on in 16 bits.");
         }
     }
 }

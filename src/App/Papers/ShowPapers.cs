@@ -28,5 +28,9 @@ public sealed class ShowPapers(RoomStore room)
 
     public sealed record Page(IReadOnlyList<ClassRule> Rules, IReadOnlyList<Line> Papers);
 
-    public sealed record Line(Paper Paper, IReadOnlyList<(PrinterCode Printer, Standing Standing)> Profiles, int Lots);
+    public sealed record Line(Paper Paper, IReadOnlyList<(PrinterCode Printer, Standing Standing)> Profiles, int Lots)
+    {
+        /// <summary>It has a profile that a file can be made with.</summary>
+        public bool CanBePrinted => Profiles.Any(p => p.Standing is Standing.Trusted or Standing.Due or Standing.Drifting);
+    }
 }

@@ -105,7 +105,7 @@ public static class PaperVerb
             $"Brightener: {done.Verdict.Brightener switch { null => "not known", Brightener.None => "none to speak of", { } b => b.ToString().ToLowerInvariant() }}. {done.Verdict.Permanence}",
             f.Volume is { } v ? string.Create(CultureInfo.CurrentCulture, $"Gamut {v:0} cubic dE*ab{(done.Figures.VolumeGiveOrTake is { } e ? $", give or take {e:0}" : "")}. Grey before profiling: {f.GreyChroma:0.0} C*.") : null,
             f.Grain is { } g ? string.Create(CultureInfo.CurrentCulture, $"Patches printed alike differ by {g:0.00} dE00.") : null,
-            done.Opacity is { } o ? string.Create(CultureInfo.CurrentCulture, $"Opacity {o:P1}.") : null,
+            done.Opacity is { } o ? string.Create(CultureInfo.CurrentCulture, $"Opacity {100 * o:0.0} %.") : null,
             done.Lots is { } lots ? string.Create(CultureInfo.CurrentCulture, $"Against the other lot: white {lots.White.Value:0.00} dE00, prints by the white alone {lots.Foretold.Mean.Value:0.00}{(lots.Measured is { } m ? $", as measured {m.Mean.Value:0.00}" : "")}.") : null,
             .. done.Findings.Select(found => $"{found.Evidence} {found.Do}"),
         ]).OfType<string>());

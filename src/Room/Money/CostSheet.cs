@@ -24,7 +24,7 @@ public sealed record CostSheet(IReadOnlyList<CostLine> Lines)
         var hands = work.FeedMinutes + (work.Copies * rates.PersonMinutesPerPrint);
         var lines = new List<CostLine>
         {
-            new("Paper, with trim", Inv($"{work.PaperSquareMetres:0.###} m2 at {work.PaperPerSquareMetre:0.00##}"), work.PaperSquareMetres * work.PaperPerSquareMetre),
+            new("Paper, with trim", Inv($"{work.PaperSquareMetres:0.###} m2 at {work.PaperPerSquareMetre:0.00} a m2"), work.PaperSquareMetres * work.PaperPerSquareMetre),
             new("Ink", Inv($"{ml:0.##} ml at {rates.InkPerMl:0.00##}"), ml * rates.InkPerMl),
             new("Its share of purges", Inv($"{ml * rates.PurgeShare:0.##} ml"), ml * rates.PurgeShare * rates.InkPerMl),
             new("Printer", Inv($"{work.PrinterMinutes:0.#} min at {rates.PrinterPerMinute:0.00##}"), work.PrinterMinutes * rates.PrinterPerMinute),

@@ -95,12 +95,25 @@ internal static class ApiEndpoints
         all.Order.Number, all.Client.Name, all.Order.Reference, all.Order.Promised, OrderWords.State(all.Order), all.Order.State is OrderState.Done,
         [.. all.Prints.Select(p => new PrintSays(p.Line, p.Title, p.Copies, p.Good, [.. all.Findings.Where(f => f.Line == p.Line).Select(f => f.Text)]))]);
 
+    private static string? Missing(NewOrder? order) => order switch
+    {
+        not { Client: not null } => "client",
+        not { Prints: not null } => "prints",
+        _ => order.Prints.Select((p, i) => p switch
+        {
+            not { Picture: not null } => $"picture of print {i + 1}",
+            not { FileName: not null } => $"fileName of print {i + 1}",
+            not { Paper: not null } => $"paper of print {i + 1}",
+            _ => null,
+        }).FirstOrDefault(m => m is not null),
+    };
+
     private static bool TryRead(NewOrder order, out List<PrintWish> prints, out ApprovalOf asks, out string why)
     {
         (prints, why, asks) = ([], "", ApprovalOf.Nothing);
-        if (order is not { Client: not null, Prints: not null } || order.Prints.Any(p => p is not { Picture: not null, FileName: not null, Paper: not null }))
+        if (Missing(order) is { } missing)
         {
-            why = "An order has a client and prints, and each print a picture, a fileName and a paper.";
+            why = $"An order has a client and prints, and each print a picture, a fileName and a paper. {missing} is missing.";
             return false;
         }
 

@@ -18,6 +18,9 @@ public static class Words
     public static string Number(double value, int decimals = 1) =>
         (Math.Round(value, decimals) < 0 ? "−" : "") + Math.Abs(value).ToString($"F{decimals}", CultureInfo.CurrentCulture);
 
+    /// <summary>"5.1 %" of a share from 0 to 1, with a space in every culture; none of none.</summary>
+    public static string? Percent(double? share, int decimals = 1) => share is { } of ? $"{Number(100 * of, decimals)} %" : null;
+
     /// <summary>L* a* b* in a row.</summary>
     public static string Lab(double l, double a, double b) => $"{Number(l)} {Number(a)} {Number(b)}";
 
