@@ -260,12 +260,7 @@ internal sealed class RuinAndRecreate
         for (var i = 0; i < count; i++)
         {
             var item = order[i];
-            var spot = now.Find(items.Width(item), items.Height(item), items.MayTurn(item), Skip, ref chance);
-            if (spot.Fits)
-            {
-                now.Put(item, items.Width(item), items.Height(item), spot);
-            }
-            else if (!now.PutTogether(item, items.Width(item), items.Height(item), items.MayTurn(item), Skip, ref chance))
+            if (!PutBack(item))
             {
                 outside.Add(item);
                 over += items.Area(item);
@@ -277,6 +272,24 @@ internal sealed class RuinAndRecreate
         }
 
         return true;
+    }
+
+    /// <summary>Puts an item where it leaves the least unusable; false if it fits nowhere.</summary>
+    private bool PutBack(int item)
+    {
+        var (width, height, mayTurn) = (items.Width(item), items.Height(item), items.MayTurn(item));
+        var spot = now.Find(width, height, mayTurn, Skip, ref chance);
+        if (items.IsStrip && now.PutTogether(item, width, height, mayTurn, spot.Waste, Skip, ref chance))
+        {
+            return true;
+        }
+
+        if (spot.Fits)
+        {
+            now.Put(item, width, height, spot);
+        }
+
+        return spot.Fits;
     }
 
     /// <summary>Where each item stands among all, largest first.</summary>

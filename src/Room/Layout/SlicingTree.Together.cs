@@ -9,12 +9,13 @@ internal sealed partial class SlicingTree
     private readonly int[] neighbours = new int[MostNeighbours];
 
     /// <summary>Puts an item under, or beside, two or three neighbours that have room for it together, where it leaves the least unusable.</summary>
+    /// <param name="under">Only where it leaves less than this, of what <see cref="Find"/> found.</param>
     /// <param name="skip">As for <see cref="Find"/>.</param>
-    /// <returns>False if there is no such place; <see cref="Find"/> found none either.</returns>
-    public bool PutTogether(int item, int width, int height, bool mayTurn, int skip, ref Chance chance)
+    /// <returns>False if there is no such place.</returns>
+    public bool PutTogether(int item, int width, int height, bool mayTurn, int under, int skip, ref Chance chance)
     {
         MeasureStale();
-        var best = new Group(None, None, None, None, false, int.MaxValue);
+        var best = new Group(None, None, None, None, false, under);
         ScanJoints(width, height, false, skip, ref best, ref chance);
         if (mayTurn && width != height)
         {

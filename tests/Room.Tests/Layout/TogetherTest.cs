@@ -19,7 +19,7 @@ public class TogetherTest
         tree.AddLevel(0, [(0, 4, 3), (1, 4, 3), (2, 2, 6)]);
 
         Assert.False(tree.Find(width, height, mayTurn, 0, ref chance).Fits);
-        Assert.Equal(fits, tree.PutTogether(3, width, height, mayTurn, 0, ref chance));
+        Assert.Equal(fits, tree.PutTogether(3, width, height, mayTurn, int.MaxValue, 0, ref chance));
         Assert.Equal((fits, 6), (tree.IsPlaced(3), tree.TopHeight(0)));
     }
 
@@ -33,7 +33,7 @@ public class TogetherTest
         tree.AddLevel(0, [(2, 6, 2)]);
 
         Assert.False(tree.Find(3, 8, false, 0, ref chance).Fits);
-        Assert.True(tree.PutTogether(3, 3, 8, false, 0, ref chance));
+        Assert.True(tree.PutTogether(3, 3, 8, false, int.MaxValue, 0, ref chance));
         Assert.Equal((6, 10), (tree.Width(tree.Top(0)), tree.TopHeight(0)));
     }
 
@@ -46,7 +46,7 @@ public class TogetherTest
         var (tree, chance) = (new SlicingTree(8, 1, 14, 6), new Chance(1));
         tree.AddLevel(0, [.. Enumerable.Range(0, 6).Select(i => (i, 2, 3)), (6, 2, 6)]);
 
-        Assert.Equal(fits, tree.PutTogether(7, width, 3, false, 0, ref chance));
+        Assert.Equal(fits, tree.PutTogether(7, width, 3, false, int.MaxValue, 0, ref chance));
     }
 
     /// <summary>Where all of a row leave room the row itself has it, though it was passed over by chance: no row is left with one in it.</summary>
@@ -56,7 +56,7 @@ public class TogetherTest
         var (tree, chance) = (new SlicingTree(4, 1, 6, 6), new Chance(1));
         tree.AddLevel(0, [(0, 2, 3), (1, 2, 3), (2, 2, 3)]);
 
-        Assert.False(tree.PutTogether(3, 6, 3, false, 0, ref chance));
+        Assert.False(tree.PutTogether(3, 6, 3, false, int.MaxValue, 0, ref chance));
         Assert.True(tree.Find(6, 3, false, 0, ref chance).Fits);
     }
 }
