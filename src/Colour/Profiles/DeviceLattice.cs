@@ -12,6 +12,8 @@ public sealed class DeviceLattice
     // Slopes are taken over this part of a cell: a kink at a node does not throw the search.
     private const double SlopePart = 0.5;
 
+    private const double TurnStep = 1e-3; // a quarter of a level: within a cell, for folds begin and end at nodes
+
     private readonly int[] grid;
     private readonly double[] lab;
     private readonly double step;
@@ -77,7 +79,25 @@ public sealed class DeviceLattice
         }
     }
 
-    private void Slope(Span<double> at, int channel, Span<double> slope)
+    /// <summary>Which way round colours run here: the sign of the volume that a little of each channel spans; three channels.</summary>
+    /// <remarks>Where it turns, the condition folds back over itself: more of an ink leads to colours that less of it prints too.</remarks>
+    internal int Turn(ReadOnlySpan<double> device)
+    {
+        Span<double> at = stackalloc double[3];
+        Span<double> s = stackalloc double[9];
+        for (var i = 0; i < 3; i++)
+        {
+            device.CopyTo(at);
+            Slope(at, i, s.Slice(3 * i, 3), TurnStep);
+        }
+
+        var volume = (s[0] * ((s[4] * s[8]) - (s[5] * s[7]))) - (s[1] * ((s[3] * s[8]) - (s[5] * s[6]))) + (s[2] * ((s[3] * s[7]) - (s[4] * s[6])));
+        return Math.Sign(volume);
+    }
+
+    private void Slope(Span<double> at, int channel, Span<double> slope) => Slope(at, channel, slope, step);
+
+    private void Slope(Span<double> at, int channel, Span<double> slope, double step)
     {
         Span<double> low = stackalloc double[3];
         var middle = Math.Clamp(at[channel], 0, 1);

@@ -56,42 +56,63 @@ internal sealed class LatticeFit
     /// <summary>What belongs to the points, one cell after the other: the order in which all else is asked and told here.</summary>
     public T[] InOrder<T>(IReadOnlyList<T> ofPoints) => Array.ConvertAll(order, i => ofPoints[i]);
 
-    /// <summary>Corrects the node values of one output.</summary>
-    /// <param name="values">The first guess, one value a node; corrected in place.</param>
-    /// <param name="targets">The known values, <see cref="InOrder"/>.</param>
-    /// <param name="importance">How much each of them counts, 0 or more.</param>
-    /// <param name="pull">How strongly each node is held to its first guess.</param>
-    /// <param name="stiffness">How strongly bends of the correction are resisted.</param>
-    public void Correct(double[] values, double[] targets, double[] importance, double[] pull, double stiffness)
+    /// <summary>What the known values of one output ask of its nodes: formed once, for as many corrections as have the same importance.</summary>
+    /// <param name="importance">How much each of them counts, 0 or more, <see cref="InOrder"/>.</param>
+    /// <param name="stiffness">How strongly bends of a correction are resisted.</param>
+    public NodeMatrix Equations(double[] importance, double stiffness)
     {
-        var matrix = new NodeMatrix(grid, pull, stiffness);
-        var residual = new double[values.Length];
+        var matrix = new NodeMatrix(grid, stiffness);
         var cell = new CellSums(corners);
         for (var k = 0; k < samples; k++)
         {
             var at = nodes.AsSpan(k * corners, corners);
-            if (k == 0 || !at.SequenceEqual(nodes.AsSpan((k - 1) * corners, corners)))
+            if (k == 0 || at[0] != nodes[(k - 1) * corners] || !at.SequenceEqual(nodes.AsSpan((k - 1) * corners, corners)))
             {
                 if (k > 0)
                 {
-                    cell.Give(matrix, residual);
+                    cell.Give(matrix);
                 }
 
-                cell.Begin(at, values);
+                cell.Begin(at);
             }
 
             if (importance[k] is > 0 and var counts)
             {
-                cell.Add(weights.AsSpan(k * corners, corners), counts, targets[k]);
+                cell.Add(weights.AsSpan(k * corners, corners), counts);
             }
         }
 
         if (samples > 0)
         {
-            cell.Give(matrix, residual);
+            cell.Give(matrix);
         }
 
-        var correction = matrix.Solve(residual, MostSteps, Enough);
+        return matrix;
+    }
+
+    /// <summary>Corrects the node values of one output.</summary>
+    /// <param name="equations">The <see cref="Equations"/> of the same importance.</param>
+    /// <param name="values">The first guess, one value a node; corrected in place.</param>
+    /// <param name="targets">The known values, <see cref="InOrder"/>.</param>
+    /// <param name="importance">How much each of them counts.</param>
+    /// <param name="pull">How strongly each node is held to its first guess.</param>
+    public void Correct(NodeMatrix equations, double[] values, double[] targets, double[] importance, double[] pull)
+    {
+        var residual = new double[values.Length];
+        for (var k = 0; k < samples; k++)
+        {
+            var amount = importance[k];
+            if (amount > 0)
+            {
+                amount *= targets[k] - At(values, k);
+                for (var c = k * corners; c < (k + 1) * corners; c++)
+                {
+                    residual[nodes[c]] += weights[c] * amount;
+                }
+            }
+        }
+
+        var correction = equations.Solve(residual, pull, MostSteps, Enough);
         for (var i = 0; i < values.Length; i++)
         {
             values[i] += correction[i];

@@ -17,11 +17,11 @@ internal sealed class NodeMatrix
     private readonly double[] diagonal;
 
     /// <param name="grid">Nodes along each channel.</param>
-    /// <param name="pull">How strongly each node is held to where it is.</param>
     /// <param name="stiffness">How strongly second differences along each channel are resisted.</param>
-    public NodeMatrix(int[] grid, double[] pull, double stiffness)
+    public NodeMatrix(int[] grid, double stiffness)
     {
-        (count, diagonal) = (pull.Length, (double[])pull.Clone());
+        count = grid.Aggregate(1, (all, n) => all * n);
+        diagonal = new double[count];
         var strides = new int[grid.Length];
         for (int c = grid.Length - 1, stride = 1; c >= 0; stride *= grid[c], c--)
         {
@@ -60,16 +60,18 @@ internal sealed class NodeMatrix
 
     /// <summary>Solves by conjugate gradients, from nought.</summary>
     /// <param name="right">The right side; used up.</param>
+    /// <param name="pull">How strongly each node is held to where it is.</param>
     /// <param name="mostSteps">When to stop at the latest.</param>
     /// <param name="enough">What part of the right side may be left.</param>
-    public double[] Solve(double[] right, int mostSteps, double enough)
+    public double[] Solve(double[] right, double[] pull, int mostSteps, double enough)
     {
+        double[] held = [.. diagonal.Zip(pull, (d, p) => d + p)];
         var (solution, direction, product) = (new double[count], (double[])right.Clone(), new double[count]);
         var energy = Simd.Dot(right, right);
         var goal = energy * enough * enough;
         for (var k = 0; k < mostSteps && energy > goal && energy > 0; k++)
         {
-            Multiply(direction, product);
+            Multiply(held, direction, product);
             var along = energy / Simd.Dot(direction, product);
             Simd.AddScaled(solution, along, direction);
             Simd.AddScaled(right, -along, product);
@@ -122,11 +124,11 @@ internal sealed class NodeMatrix
         }
     }
 
-    private void Multiply(double[] vector, double[] product)
+    private void Multiply(double[] held, double[] vector, double[] product)
     {
         for (var i = 0; i < count; i++)
         {
-            product[i] = diagonal[i] * vector[i];
+            product[i] = held[i] * vector[i];
         }
 
         for (var w = 0; w < ways.Length; w++)

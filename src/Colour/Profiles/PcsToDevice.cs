@@ -7,10 +7,6 @@ namespace Goodsheet.Colour.Profiles;
 /// <summary>Makes the tables from the connection space to device values.</summary>
 internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Func<Lab, double> black, double[] darkest, CancellationToken cancel)
 {
-    private const int Samples = 400_000;
-    private const int NeutralSamples = 400;
-    private const double Crowd = 2; // the power that draws half of the samples towards black
-    private const double NeutralWeight = 25;
     private const double Pull = 0.02;
     private const double Stiffness = 0.01;
     private const double OutOfGamutFrom = 1.0; // L*a*b*: nearer than this is not worth a warning
@@ -35,7 +31,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
 
     private readonly int channels = lattice.Channels;
 
-    private readonly Lazy<(double[] Device, Lab[] Colours, double[] Weights)> known = new(() => KnownColours(lattice, inversion, black));
+    private readonly Lazy<KnownColours> known = new(() => KnownColours.Of(lattice, inversion));
 
     /// <summary>A table for an intent.</summary>
     /// <param name="box">What it covers.</param>
@@ -116,8 +112,11 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         var targets = Enumerable.Range(0, channels).Select(c => fit.InOrder(Take(device, c))).ToArray();
         var values = Enumerable.Range(0, channels).Select(c => Take(nodes, c)).ToArray();
         var pull = Enumerable.Repeat(Pull, nodes.Length / channels).ToArray();
+        var equations = new NodeMatrix[channels];
+        Form();
         Correct();
         Heed(fit, values, fit.InOrder(colours), weights);
+        Form();
         for (var fits = 0; fits < fitsAround; fits++)
         {
             Hold(columns, values, pull, toPrint);
@@ -126,9 +125,11 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
 
         Together(values).CopyTo(nodes, 0);
 
+        void Form() => Parallel.For(0, channels, c => equations[c] = fit.Equations(weights[c], Stiffness));
+
         void Correct() => Parallel.For(0, channels, c =>
         {
-            fit.Correct(values[c], targets[c], weights[c], pull, Stiffness);
+            fit.Correct(equations[c], values[c], targets[c], weights[c], pull);
             for (var i = 0; i < values[c].Length; i++)
             {
                 values[c][i] = Math.Clamp(values[c][i], -Room, 1 + Room);
@@ -180,49 +181,6 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         }
 
         return nodes;
-    }
-
-    // Device values all over the cube and on its surface, with the colours they print; and the greys.
-    private static (double[] Device, Lab[] Colours, double[] Weights) KnownColours(DeviceLattice lattice, Inversion inversion, Func<Lab, double> black)
-    {
-        var channels = lattice.Channels;
-        var random = new Random(Seed: 20261125);
-        var count = Samples + NeutralSamples;
-        var device = new double[count * channels];
-        var weights = new double[count * channels];
-        for (var i = 0; i < Samples * channels; i++)
-        {
-            // A third of the values lie on the surface of the cube or hard by it; half of them crowd towards black, where
-            // a cell of the table holds little of the cube.
-            var at = random.NextDouble();
-            var value = at < 0.1 ? 0 : at > 0.9 ? 1 : (at - 0.1) / 0.8;
-            device[i] = i / channels % 2 == 0 ? value : Math.Pow(value, Crowd);
-        }
-
-        var colours = new Lab[count];
-        var blackest = lattice.Values.ToArray().Where((_, i) => i % 3 == 0).Min();
-        Parallel.For(0, NeutralSamples, k =>
-        {
-            var grey = new Lab(blackest + ((100 - blackest) * k / (NeutralSamples - 1)), 0, 0);
-            inversion.Find(grey, mayGoOver: false, black(grey), device.AsSpan((Samples + k) * channels, channels));
-        });
-        Parallel.For(0, count, i =>
-        {
-            Span<double> lab = stackalloc double[3];
-            Span<double> slopes = stackalloc double[12];
-            var at = device.AsSpan(i * channels, channels);
-            lattice.Evaluate(at, lab);
-            colours[i] = new(lab[0], lab[1], lab[2]);
-            lattice.Slopes(at, slopes);
-            for (var c = 0; c < channels; c++)
-            {
-                // What an error in this channel does to the colour, against 100 units over the whole channel.
-                var slope = slopes.Slice(3 * c, 3);
-                var moves = ((slope[0] * slope[0]) + (slope[1] * slope[1]) + (slope[2] * slope[2])) / 10_000;
-                weights[(i * channels) + c] = Math.Clamp(moves, 0.05, 4) * (i >= Samples ? NeutralWeight : 1);
-            }
-        });
-        return (device, colours, weights);
     }
 
     // The paper's white is no ink at all, exactly: the node at the top of the neutral axis.

@@ -176,7 +176,7 @@ public static class ProfileMaker
         Parallel.For(0, 3, k =>
         {
             var one = Channel(values, k);
-            fit.Correct(one, fit.InOrder(Channel(known, k)), even, pull, FitStiffness);
+            fit.Correct(fit.Equations(even, FitStiffness), one, fit.InOrder(Channel(known, k)), even, pull);
             for (var i = 0; i < one.Length; i++)
             {
                 values[(3 * i) + k] = one[i];

@@ -22,7 +22,7 @@ public class LatticeFitTest
         var (points, targets, importance, guess, pull) = (Some(800 * 3), Some(800), Some(800), Some(120), Some(120));
         var fit = new LatticeFit(grid, how, points);
         var values = (double[])guess.Clone();
-        fit.Correct(values, fit.InOrder(targets), fit.InOrder(importance), pull, stiffness);
+        fit.Correct(fit.Equations(fit.InOrder(importance), stiffness), values, fit.InOrder(targets), fit.InOrder(importance), pull);
 
         var best = Cost(values);
         for (var node = 0; node < values.Length; node++)
