@@ -19,6 +19,7 @@ internal sealed class FallingColumns(PcsBox box, DeviceLattice lattice, double[]
     private const double Toned = 25;
     private const double BackToned = 0.02;
     private const double BackStrong = 0.5;
+    private const double Together = 0.05; // L*: what a toned ramp may step back by
     private const int Tries = 16;
 
     private readonly int channels = lattice.Channels;
@@ -29,8 +30,24 @@ internal sealed class FallingColumns(PcsBox box, DeviceLattice lattice, double[]
     /// <returns>Which nodes were mended.</returns>
     public bool[] Straighten(double[] nodes, Func<Lab, Lab> toPrint)
     {
-        var mended = new bool[nodes.Length / channels];
-        var black = Darkest();
+        // Toned ramps end in one black: else one that leads aslant from one such node to another turns. On some presses not
+        // every ramp can fall to the same mix of four inks: there each keeps its own.
+        var own = channels == 4 ? (double[])nodes.Clone() : [];
+        var (mended, apart) = Walk(nodes, toPrint, inOneBlack: true);
+        if (channels == 4 && apart > Together)
+        {
+            own.CopyTo(nodes, 0);
+            (mended, _) = Walk(nodes, toPrint, inOneBlack: false);
+        }
+
+        return mended;
+    }
+
+    // Also how far from the one black, in L*, toned ramps end that could not fall to it.
+    private (bool[] Mended, double Apart) Walk(double[] nodes, Func<Lab, Lab> toPrint, bool inOneBlack)
+    {
+        var (mended, apart) = (new bool[nodes.Length / channels], new double[box.Points * box.Points]);
+        var black = Lightness(darkest);
         var (greyA, greyB) = (box.Zero(1), box.Zero(2));
         Parallel.For(0, box.Points * box.Points, column =>
         {
@@ -41,10 +58,9 @@ internal sealed class FallingColumns(PcsBox box, DeviceLattice lattice, double[]
                 var above = Node(nodes, l + 1, a, b).ToArray();
                 var here = Node(nodes, l, a, b);
                 var wanted = toPrint(new(box.At(0, l), box.At(1, a), box.At(2, b)));
-                if (channels == 3 && wanted.L <= black && double.Hypot(wanted.A, wanted.B) < Toned)
+                var isBlack = inOneBlack && wanted.L <= black && double.Hypot(wanted.A, wanted.B) < Toned;
+                if (isBlack)
                 {
-                    // All toned ramps of RGB end in the same black: else one that leads aslant from one such node to another
-                    // turns. The darkest CMYK is mostly not neutral.
                     darkest.CopyTo(here);
                     mended[At(l, a, b)] = true;
                 }
@@ -53,16 +69,17 @@ internal sealed class FallingColumns(PcsBox box, DeviceLattice lattice, double[]
                 {
                     Better(above, here.ToArray(), wanted, back).CopyTo(here);
                     mended[At(l, a, b)] = true;
+                    apart[column] = isBlack ? Math.Max(apart[column], Lightness(here) - black) : apart[column];
                 }
             }
         });
-        return mended;
+        return (mended, apart.Max());
     }
 
-    private double Darkest()
+    private double Lightness(ReadOnlySpan<double> device)
     {
         Span<double> lab = stackalloc double[3];
-        Printed(darkest, lab);
+        Printed(device, lab);
         return lab[0];
     }
 

@@ -70,6 +70,11 @@ public static class ProfileMaker
         var (darkest, blackest) = Darkest(lattice, nodes, options.InkLimit - InkSpare);
         var black = new BlackGeneration(options.BlackFrom, options.MostBlack, blackest.L);
         var inversion = new Inversion(lattice, options.InkLimit - InkSpare);
+        if (model.Channels == 4)
+        {
+            inversion.Find(new(0, 0, 0), mayGoOver: false, black.For(new(0, 0, 0)), darkest); // the darkest of four inks may be violet
+        }
+
         var maker = new PcsToDevice(lattice, inversion, c => model.Channels == 4 ? black.For(c) : double.NaN, darkest, cancel);
         var pcsPoints = model.Channels == 4 ? Math.Max(points, 33) : points;
         var relativePoints = model.Channels == 3 && options.Grid is null ? RelativeGrid : pcsPoints;
