@@ -56,7 +56,22 @@ public sealed class ShowOrders(RoomStore room)
             await db.Work.AsNoTracking().Where(w => w.About.StartsWith($"Picture of print {number}/") && (w.State == WorkState.Asked || w.State == WorkState.Running))
                 .Select(w => (Guid?)w.Id).FirstOrDefaultAsync(cancel),
             notHeld,
-            await db.OrderFacts.AsNoTracking().Where(f => f.Order == number).OrderByDescending(f => f.Number).ToListAsync(cancel));
+            await db.OrderFacts.AsNoTracking().Where(f => f.Order == number).OrderByDescending(f => f.Number).ToListAsync(cancel),
+            await NoProfileAsync(db, prints, cancel));
+    }
+
+    private static async Task<IReadOnlyList<int>> NoProfileAsync(RoomDb db, IEnumerable<PrintLine> prints, CancellationToken cancel)
+    {
+        var lines = new List<int>();
+        foreach (var print in prints.Where(p => p.PreparedHash is null))
+        {
+            if (await PreparePrint.ProfileOfAsync(db, print, cancel) is null)
+            {
+                lines.Add(print.Line);
+            }
+        }
+
+        return lines;
     }
 
     /// <summary>Whether a finding says that no paper on the shelf takes the print whole.</summary>
@@ -64,11 +79,12 @@ public sealed class ShowOrders(RoomStore room)
 
     public sealed record Line(Order Order, string Client, IReadOnlyList<PrintLine> Prints);
 
+    /// <param name="NoProfile">Lines whose file cannot be prepared, since their paper has no profile to print with.</param>
     /// <param name="Looking">The work that looks at the pixels just now.</param>
     /// <param name="Facts">What happened to it, the latest first.</param>
     /// <param name="NotHeld">By line, the profile whose paper does not hold all colours of the picture.</param>
     public sealed record Page(
         Order Order, Client Client, IReadOnlyList<PrintLine> Prints, IReadOnlyList<Finding> Findings,
         IReadOnlyDictionary<PaperCode, Paper> Papers, IReadOnlyList<int> Runs, Guid? Looking,
-        IReadOnlyDictionary<int, int> NotHeld, IReadOnlyList<OrderFact> Facts);
+        IReadOnlyDictionary<int, int> NotHeld, IReadOnlyList<OrderFact> Facts, IReadOnlyList<int> NoProfile);
 }

@@ -1,6 +1,7 @@
 using Goodsheet.App.Orders;
 using Goodsheet.App.Tests.Runs;
 using Goodsheet.Room.Orders;
+using Goodsheet.Room.Profiles;
 using Microsoft.EntityFrameworkCore;
 
 namespace Goodsheet.App.Tests.Orders;
@@ -39,5 +40,21 @@ public class ShowOrdersTest
         });
 
         Assert.Equal(1, Assert.Single((await show.OneAsync(PressRoom.Order, Cancel))!.NotHeld).Key);
+    }
+
+    // Preparing waits for a profile alone: not for paper on the shelf, and a drifting profile still makes a file.
+    [Theory]
+    [InlineData(Standing.Trusted, true)]
+    [InlineData(Standing.Drifting, true)]
+    [InlineData(Standing.New, false)]
+    public async Task A_file_can_be_prepared_as_soon_as_its_paper_has_a_profile_to_print_with(Standing standing, bool can)
+    {
+        await using var press = await PressRoom.OpenAsync(("Low Water", 300, 200, 1)); // no paper is here
+        await press.ChangeAsync(async db =>
+        {
+            await db.PrintLines.ExecuteUpdateAsync(l => l.SetProperty(x => x.PreparedHash, (string?)null), Cancel);
+            await db.Profiles.ExecuteUpdateAsync(p => p.SetProperty(x => x.Standing, standing), Cancel);
+        });
+        Assert.Equal(can ? [] : [1], (await new ShowOrders(press.Store).OneAsync(PressRoom.Order, Cancel))!.NoProfile);
     }
 }
