@@ -279,6 +279,8 @@ internal sealed class RuinAndRecreate
     {
         var (width, height, mayTurn) = (items.Width(item), items.Height(item), items.MayTurn(item));
         var spot = now.Find(width, height, mayTurn, Skip, ref chance);
+
+        // On sheets it found nothing more and took time.
         if (items.IsStrip && now.PutTogether(item, width, height, mayTurn, spot.Waste, Skip, ref chance))
         {
             return true;
