@@ -6,7 +6,7 @@ import numpy as np
 from scipy.linalg import cho_factor, cho_solve
 
 NOISE, RIDGE = .004, dict(var=.02, length=.2, width=.035)
-CURVE, TABLE = dict(step=8, var=.00005), dict(step=16, var=.002)
+CURVE, TABLE = dict(step=8, var=3., reach=2 / 255), dict(step=16, var=.002)
 
 def warp(x): return 1 - (1 - np.clip(x, 0, 1) ** .52 + 1e-12) ** .70
 def matern(s): return (1 + s + s * s / 3) * np.exp(-s)
@@ -15,10 +15,16 @@ def features(x):
     w = warp(x)
     return np.c_[w / [.52, .46, .55], w.max(1) / 1.1]
 
-def curve_nodes(x):
-    v = x * 255 / CURVE['step']; i = v.astype(int); m = 34; w = np.zeros((len(x), 3 * m)); r = np.arange(len(x))
+def near(x): return np.exp(-((x.max(1) - x.min(1)) / RIDGE['width']) ** 2)
+
+def curves(x, slope):
+    """What a level of error at each node of each channel's curve moves L*, a*, b* by: three lists of rows."""
+    v = x * 255 / CURVE['step']; i = v.astype(int); m = 33; w = np.zeros((3, len(x), 3 * m)); r = np.arange(len(x))
     for c in range(3):
-        w[r, c * m + i[:, c]] += 1 - (v - i)[:, c]; w[r, c * m + i[:, c] + 1] += (v - i)[:, c]
+        low, high = x.copy(), x.copy(); low[:, c] = np.maximum(0, x[:, c] - CURVE['reach']); high[:, c] = np.minimum(1, x[:, c] + CURVE['reach'])
+        move = (trend(warp(high)) - trend(warp(low))) @ slope / ((high - low)[:, c] * 255)[:, None] * (1 - near(x))[:, None]
+        for k in range(3):
+            w[k, r, c * m + i[:, c]] += move[:, k] * (1 - (v - i)[:, c]); w[k, r, c * m + i[:, c] + 1] += move[:, k] * (v - i)[:, c]
     return w
 
 def table_nodes(x):
@@ -32,17 +38,22 @@ def table_nodes(x):
 def kernel(a, b):
     s = np.sqrt(5 * ((features(a)[:, None] - features(b)[None]) ** 2).sum(2))
     u = np.sqrt(5) * abs(warp(a).mean(1)[:, None] - warp(b).mean(1)[None]) / RIDGE['length']
-    near = lambda x: np.exp(-((x.max(1) - x.min(1)) / RIDGE['width']) ** 2)
     return (matern(s) + RIDGE['var'] * matern(u) * near(a)[:, None] * near(b)[None]
-            + CURVE['var'] * curve_nodes(a) @ curve_nodes(b).T + TABLE['var'] * table_nodes(a) @ table_nodes(b).T)
+            + TABLE['var'] * table_nodes(a) @ table_nodes(b).T * (1 - near(a))[:, None] * (1 - near(b))[None])
 
 def trend(x): return np.stack([np.ones(len(x)), *x.T] + [x[:, i] * x[:, j] for i in range(3) for j in range(i, 3)], 1)
 
 def fit(x, lab, count):
-    mean, sd, n = lab.mean(0), lab.std(0), 1 + np.hypot(lab[:, 1], lab[:, 2]) / 30
+    mean, sd, n = lab.mean(0), lab.std(0), (1 + np.hypot(lab[:, 1], lab[:, 2]) / 120) * (1 + 4 * np.exp(-lab[:, 0] / 15))
     f = cho_factor(kernel(x, x) + np.diag(NOISE * n / n.mean() / count), lower=True); p, y = trend(x), (lab - mean) / sd
-    cp = cho_solve(f, p); g = np.linalg.solve(p.T @ cp, cp.T @ y); alpha = cho_solve(f, y - p @ g)
-    return lambda z: (kernel(z, x) @ alpha + trend(z) @ g) * sd + mean
+    q = trend(warp(x)); slope = np.linalg.solve(q.T @ q + 1e-3 * np.eye(10), q.T @ y)
+    b = curves(x, slope); g = np.diag(np.r_[np.zeros(30), np.full(b.shape[2], 1 / CURVE['var'])]); r = np.zeros(len(g))
+    for k in range(3):   # all three outputs at once: a trend for each, one error a node for all
+        z = np.zeros((len(x), len(g))); z[:, 10 * k:10 * k + 10] = p; z[:, 30:] = b[k]
+        cz = cho_solve(f, z); g += z.T @ cz; r += cz.T @ y[:, k]
+    t = np.linalg.solve(g, r)
+    alpha = cho_solve(f, np.stack([y[:, k] - p @ t[10 * k:10 * k + 10] - b[k] @ t[30:] for k in range(3)], 1))
+    return lambda z: (kernel(z, x) @ alpha + np.stack([trend(z) @ t[10 * k:10 * k + 10] + curves(z, slope)[k] @ t[30:] for k in range(3)], 1)) * sd + mean
 
 def read(path, weights):
     t = open(path, encoding='latin1').read().replace('\r\n', '\n')

@@ -45,6 +45,12 @@ internal sealed class Cholesky
     public void Solve(double[][] sides)
     {
         Forward(sides, 0);
+        Backward(sides);
+    }
+
+    /// <summary>Solves Lᵀ x = b in place: the second half of <see cref="Solve"/>.</summary>
+    public void Backward(double[][] sides)
+    {
         for (var i = n - 1; i >= 0; i--)
         {
             var row = l.AsSpan(i * stride, i);

@@ -49,7 +49,7 @@ internal sealed class Covariance
 
         greyness = [.. device.Select(d => form.Greyness(d))];
         alongGreys = [.. device.Select(d => form.AlongGreys(d))];
-        nodes = form.HasTables ? new(device) : null;
+        nodes = form.HasDriver ? new(device, [.. greyness.Select(g => 1 - g)]) : null;
         greyRows = form.RidgeVariance > 0 ? [.. Enumerable.Range(0, device.Length).Where(i => greyness[i] > NoGreyness)] : [];
     }
 
@@ -59,7 +59,7 @@ internal sealed class Covariance
     public double Prior(ReadOnlySpan<double> at, bool ofChart)
     {
         var grey = form.Greyness(at);
-        return 1 + (form.RidgeVariance * grey * grey) + (form.HasTables ? DriverTables.Variance(at) : 0) + (ofChart ? ChartVariance : 0);
+        return 1 + (form.RidgeVariance * grey * grey) + (form.HasDriver ? (1 - grey) * (1 - grey) * DriverTables.Variance(at) : 0) + (ofChart ? ChartVariance : 0);
     }
 
     /// <summary>Fills a row with covariances to the first <paramref name="count"/> data (rounded up to whole vectors).</summary>
@@ -74,7 +74,7 @@ internal sealed class Covariance
         Scaled(at, q);
         Matern(q, Simd.Vectors(row[..Simd.Padded(count)]));
         AddRidge(at, row, count);
-        nodes?.Add(at, row, count);
+        nodes?.Add(at, 1 - form.Greyness(at), row, count);
         if (paper is not null)
         {
             for (var i = 0; i < count; i++)

@@ -19,11 +19,8 @@ internal sealed class GaussianProcess
     private readonly TrainingData data;
     private readonly PaperScale[] papers;
     private readonly double[][] alpha;      // per output, padded with zeros
-    private readonly double[][] trend;      // per output, the coefficients
-    private readonly double[][] solvedTrend; // C⁻¹P, a row per term
-    private readonly double[][] trendTerms;  // P, a row per term
-    private readonly Cholesky trendFactor;   // of Pᵀ C⁻¹ P
-    private double[]? inverseDiagonal;       // of the profiled inverse, once asked for
+    private readonly FittedTerms terms;
+    private double[][]? profiled;            // blocks of the profiled inverse, once asked for
 
     private GaussianProcess(KernelForm form, TrainingData data, IProgress<double>? progress, CancellationToken stop)
     {
@@ -43,30 +40,9 @@ internal sealed class GaussianProcess
         AddNoise(c, stride);
         factor = Cholesky.Factor(c, n, stride, progress, stop);
 
-        var y = Enumerable.Range(0, 3).Select(k => data.Lab.Select((l, i) => papers[data.Paper[i]].Scaled(l, k)).ToArray()).ToArray();
-        var terms = papers.Sum(p => p.Terms);
-        trendTerms = TrendRows(terms);
-        solvedTrend = [.. trendTerms.Select(t => t.ToArray())];
-        factor.Solve(solvedTrend);
-        var gram = new double[terms * terms];
-        for (var i = 0; i < terms * terms; i++)
-        {
-            gram[i] = Simd.Dot(trendTerms[i / terms], solvedTrend[i % terms]);
-        }
-
-        trendFactor = Cholesky.Factor(gram, terms, terms, stop: stop);
-        trend = [.. y.Select(o => solvedTrend.Select(t => Simd.Dot(t, o)).ToArray())];
-        trendFactor.Solve(trend);
-        for (var k = 0; k < 3; k++)
-        {
-            for (var t = 0; t < terms; t++)
-            {
-                Simd.AddScaled(y[k], -trend[k][t], trendTerms[t]);
-            }
-        }
-
-        factor.Solve(y);
-        alpha = [.. y.Select(a => (double[])[.. a, .. new double[stride - n]])];
+        alpha = [.. Enumerable.Range(0, 3).Select(k => data.Lab.Select((l, i) => papers[data.Paper[i]].Scaled(l, k)).ToArray())];
+        terms = new(form, data, papers, factor, alpha);
+        alpha = [.. alpha.Select(a => (double[])[.. a, .. new double[stride - n]])];
     }
 
     /// <summary>Learns from data.</summary>
@@ -101,63 +77,61 @@ internal sealed class GaussianProcess
     }
 
     /// <summary>How far each patch lies from what the others say of it, as measured minus foretold.</summary>
-    /// <remarks>Closed form, without fitting again: alpha over the diagonal of the profiled inverse (Rasmussen 5.12).</remarks>
-    public Lab[] LeaveOneOutResiduals(CancellationToken stop) => Residuals(q => q, stop);
+    /// <remarks>Closed form, without fitting again: alpha over the patch's own block of the profiled inverse (Rasmussen 5.12, for
+    /// three outputs that are left out together).</remarks>
+    public Lab[] LeaveOneOutResiduals(CancellationToken stop) => Residuals(false, stop);
 
     /// <summary>The same, each divided by the standard deviation that the model expects of it, but for one factor.</summary>
-    public Lab[] ScaledResiduals(CancellationToken stop) => Residuals(Math.Sqrt, stop);
+    public Lab[] ScaledResiduals(CancellationToken stop) => Residuals(true, stop);
 
     /// <summary>The standard deviation of L*, a*, b* at a device value, the noise of one reading left out.</summary>
     public Lab StandardDeviation(ReadOnlySpan<double> device)
     {
-        var sd = Math.Sqrt(Variance(device));
-        var spread = papers[0].Spread;
-        return new(sd * spread[0], sd * spread[1], sd * spread[2]);
+        var (variance, spread) = (Variance(device), papers[0].Spread);
+        return new(Math.Sqrt(variance[0]) * spread[0], Math.Sqrt(variance[1]) * spread[1], Math.Sqrt(variance[2]) * spread[2]);
     }
 
-    /// <summary>The standard deviation expected of a patch that was not learnt, in the unit of <see cref="ScaledResiduals"/>.</summary>
-    public double ReadingDeviation(ReadOnlySpan<double> device, Lab lab, int count) =>
-        Math.Sqrt(Variance(device) + papers[0].Noise(lab, count));
+    /// <summary>The standard deviations expected of a patch that was not learnt, in the unit of <see cref="ScaledResiduals"/>.</summary>
+    public Lab ReadingDeviation(ReadOnlySpan<double> device, Lab lab, int count)
+    {
+        var (variance, noise) = (Variance(device), papers[0].Noise(lab, count));
+        return new(Math.Sqrt(variance[0] + noise), Math.Sqrt(variance[1] + noise), Math.Sqrt(variance[2] + noise));
+    }
 
-    private double Variance(ReadOnlySpan<double> device)
+    private double[] Variance(ReadOnlySpan<double> device)
     {
         var row = new double[covariance.Padded];
         covariance.Row(device, -1, 0, row, data.Length);
         var solved = row[..data.Length];
-        var p = new double[trend[0].Length];
-        form.Trend(device, p.AsSpan(0, papers[0].Terms));
-        for (var t = 0; t < p.Length; t++)
-        {
-            p[t] -= Simd.Dot(solvedTrend[t], row);
-        }
-
         factor.Forward([solved], 0);
         var variance = covariance.Prior(device, false) - Simd.Dot(solved, solved);
-        trendFactor.Forward([p], 0);
-        return Math.Max(0, variance + Simd.Dot(p, p));
+        return [.. terms.Doubt(device, solved).Select(doubt => Math.Max(0, variance + doubt))];
     }
 
-    private Lab[] Residuals(Func<double, double> over, CancellationToken stop)
+    private Lab[] Residuals(bool scaled, CancellationToken stop)
     {
-        inverseDiagonal ??= ProfiledInverseDiagonal(stop);
-        return
-        [
-            .. inverseDiagonal.Select((q, i) => (Over: over(q), papers[data.Paper[i]].Spread, I: i)).Select(r => new Lab(
-                r.Spread[0] * alpha[0][r.I] / r.Over, r.Spread[1] * alpha[1][r.I] / r.Over, r.Spread[2] * alpha[2][r.I] / r.Over)),
-        ];
-    }
-
-    private double[] ProfiledInverseDiagonal(CancellationToken stop)
-    {
-        var diagonal = factor.InverseDiagonal(stop);
-        for (var i = 0; i < diagonal.Length; i++)
+        profiled ??= terms.Profiled(factor.InverseDiagonal(stop), stop);
+        return [.. profiled.Select((block, i) =>
         {
-            double[] column = [.. solvedTrend.Select(t => t[i])];
-            trendFactor.Forward([column], 0);
-            diagonal[i] -= Simd.Dot(column, column);
-        }
+            var inverse = Inverse(block);
+            var r = new double[3];
+            for (var k = 0; k < 3; k++)
+            {
+                r[k] = ((inverse[3 * k] * alpha[0][i]) + (inverse[(3 * k) + 1] * alpha[1][i]) + (inverse[(3 * k) + 2] * alpha[2][i]))
+                    * papers[data.Paper[i]].Spread[k] / (scaled ? Math.Sqrt(inverse[4 * k]) : 1);
+            }
 
-        return diagonal;
+            return new Lab(r[0], r[1], r[2]);
+        })];
+    }
+
+    // Of a matrix of 3 by 3.
+    private static double[] Inverse(double[] m)
+    {
+        double Minor(int a, int b, int c, int d) => (m[a] * m[d]) - (m[b] * m[c]);
+        double[] adjugate = [Minor(4, 5, 7, 8), Minor(2, 1, 8, 7), Minor(1, 2, 4, 5), Minor(5, 3, 8, 6), Minor(0, 2, 6, 8), Minor(2, 0, 5, 3), Minor(3, 4, 6, 7), Minor(1, 0, 7, 6), Minor(0, 1, 3, 4)];
+        var determinant = (m[0] * adjugate[0]) + (m[1] * adjugate[3]) + (m[2] * adjugate[6]);
+        return [.. adjugate.Select(v => v / determinant)];
     }
 
     private void AddNoise(double[] c, int stride)
@@ -168,34 +142,14 @@ internal sealed class GaussianProcess
         }
     }
 
-    private double[][] TrendRows(int terms)
-    {
-        double[][] rows = [.. Enumerable.Range(0, terms).Select(_ => new double[data.Length])];
-        var one = new double[terms];
-        for (var i = 0; i < data.Length; i++)
-        {
-            var paper = papers[data.Paper[i]];
-            Array.Clear(one);
-            form.Trend(data.Device[i], one.AsSpan(paper.FirstTerm, paper.Terms));
-            for (var t = 0; t < terms; t++)
-            {
-                rows[t][i] = one[t];
-            }
-        }
-
-        return rows;
-    }
-
     private void PredictRows(ReadOnlySpan<double> device, Span<double> lab, int chart)
     {
         var row = new double[covariance.Padded];
         var paper = papers[0];
-        Span<double> terms = stackalloc double[paper.Terms];
         for (var q = 0; q * 3 < lab.Length; q++)
         {
             var at = device.Slice(q * form.Channels, form.Channels);
             covariance.Row(at, chart, 0, row, data.Length);
-            form.Trend(at, terms);
             var (s0, s1, s2) = (Vector<double>.Zero, Vector<double>.Zero, Vector<double>.Zero);
             var k = Simd.Vectors((ReadOnlySpan<double>)row);
             var a0 = Simd.Vectors((ReadOnlySpan<double>)alpha[0])[..k.Length];
@@ -210,9 +164,10 @@ internal sealed class GaussianProcess
 
             var colour = lab.Slice(q * 3, 3);
             (colour[0], colour[1], colour[2]) = (Vector.Sum(s0), Vector.Sum(s1), Vector.Sum(s2));
+            terms.Add(at, colour);
             for (var o = 0; o < 3; o++)
             {
-                colour[o] = ((colour[o] + Simd.Dot(terms, trend[o].AsSpan(0, terms.Length))) * paper.Spread[o]) + paper.Mean[o];
+                colour[o] = (colour[o] * paper.Spread[o]) + paper.Mean[o];
             }
         }
     }

@@ -1,3 +1,5 @@
+using Goodsheet.Colour.Colorimetry;
+
 namespace Goodsheet.Colour.Printer;
 
 /// <summary>What a kind of device needs of the common model: features, trend, and numbers that were found once.</summary>
@@ -17,6 +19,9 @@ internal abstract class KernelForm
     /// <summary>Variance of the noise, relative to that of the colours.</summary>
     public abstract double Noise { get; }
 
+    /// <summary>How the noise grows and falls with the colour, up to a factor.</summary>
+    public virtual double NoiseShape(Lab colour) => 1 + (colour.Chroma / 30);
+
     /// <summary>Variance of a short kernel along the greys, which dies away from them; 0 for none.</summary>
     public virtual double RidgeVariance => 0;
 
@@ -29,8 +34,9 @@ internal abstract class KernelForm
     /// <summary>How near to grey a device value is: 1 on the greys, nearly 0 away from them.</summary>
     public virtual double Greyness(ReadOnlySpan<double> device) => 0;
 
-    /// <summary>Whether a driver's tables of RGB lie between the device values and the inks: see <see cref="DriverTables"/>.</summary>
-    public virtual bool HasTables => false;
+    /// <summary>Whether a driver of RGB lies between the device values and the inks: see <see cref="DriverTables"/>,
+    /// <see cref="DriverCurves"/>.</summary>
+    public virtual bool HasDriver => false;
 
     /// <summary>Below this many distinct patches the trend is linear.</summary>
     public virtual int QuadraticFrom => 30;

@@ -68,7 +68,7 @@ public static class Misreads
                 process.Predict(data.Device[i], lab);
                 Lab expected = new(lab[0], lab[1], lab[2]);
                 var sd = process.ReadingDeviation(data.Device[i], data.Lab[i], data.Count[i]);
-                Lab scaled = new((data.Lab[i].L - lab[0]) / sd, (data.Lab[i].A - lab[1]) / sd, (data.Lab[i].B - lab[2]) / sd);
+                Lab scaled = new((data.Lab[i].L - lab[0]) / sd.L, (data.Lab[i].A - lab[1]) / sd.A, (data.Lab[i].B - lab[2]) / sd.B);
                 return new Misread(data.Chart[i], patches[i], expected, CieDe2000.Between(data.Lab[i], expected), Score(scaled, scatter));
             }).Where(m => m.Score >= Threshold && m.Away.Value >= LeastAway).OrderByDescending(m => m.Score),
         ];

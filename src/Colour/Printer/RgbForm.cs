@@ -1,6 +1,8 @@
+using Goodsheet.Colour.Colorimetry;
+
 namespace Goodsheet.Colour.Printer;
 
-/// <summary>Numbers of the RGB model: see docs/decisions/0021 and 0400.</summary>
+/// <summary>Numbers of the RGB model: see docs/decisions/0021, 0400 and 0406.</summary>
 internal sealed class RgbForm : KernelForm
 {
     private const double WarpA = 0.52;
@@ -18,6 +20,9 @@ internal sealed class RgbForm : KernelForm
 
     public override double Noise => 0.004;
 
+    /// <summary>More in the darks, where texture is coarser; a little more with chroma.</summary>
+    public override double NoiseShape(Lab colour) => (1 + (colour.Chroma / 120)) * (1 + (4 * Math.Exp(-colour.L / 15)));
+
     public override double RidgeVariance => 0.02;
 
     public override double RidgeCorrelation(double apart)
@@ -26,19 +31,22 @@ internal sealed class RgbForm : KernelForm
         return (1 + s + (s * s / 3)) * Math.Exp(-s);
     }
 
-    public override bool HasTables => true;
+    public override bool HasDriver => true;
 
     public override void Features(ReadOnlySpan<double> device, Span<double> features)
     {
-        var (r, g, b) = (Warp(device[0], WarpA, WarpB), Warp(device[1], WarpA, WarpB), Warp(device[2], WarpA, WarpB));
+        var (r, g, b) = (Warped(device[0]), Warped(device[1]), Warped(device[2]));
         features[0] = r / LengthRed;
         features[1] = g / LengthGreen;
         features[2] = b / LengthBlue;
         features[3] = Math.Max(r, Math.Max(g, b)) / LengthMax;
     }
 
+    /// <summary>A channel as the model sees it, 0 to 1.</summary>
+    public static double Warped(double channel) => Warp(channel, WarpA, WarpB);
+
     public override double AlongGreys(ReadOnlySpan<double> device) =>
-        (Warp(device[0], WarpA, WarpB) + Warp(device[1], WarpA, WarpB) + Warp(device[2], WarpA, WarpB)) / 3;
+        (Warped(device[0]) + Warped(device[1]) + Warped(device[2])) / 3;
 
     public override double Greyness(ReadOnlySpan<double> device)
     {

@@ -2,7 +2,7 @@ using Goodsheet.Colour.Printer;
 
 namespace Goodsheet.Colour.Tests.Printer;
 
-/// <summary>What a driver's tables leave on the print: worked by hand from their nodes, every 8 levels of a channel and every 16 of all three.</summary>
+/// <summary>What a driver's tables leave on the print: worked by hand from its nodes, every 16 levels of all three channels.</summary>
 public class DriverTablesTest
 {
     // Sums of a dozen products of doubles below 1.
@@ -11,17 +11,23 @@ public class DriverTablesTest
     [Fact]
     public void A_grey_a_quarter_into_its_cell_shares_with_black_what_lies_at_black()
     {
-        // Level 4: half of the first node of each curve, three quarters of the table's first corner.
-        Assert.Equal((3 * 0.5 * 0.00005) + (0.75 * 0.002), Between([4, 4, 4], [0, 0, 0]), Rounding);
+        // Level 4: three quarters of the table's first corner.
+        Assert.Equal(0.75 * 0.002, Between([4, 4, 4], [0, 0, 0]), Rounding);
     }
 
     [Fact]
     public void Off_the_greys_the_table_is_read_between_the_corners_of_a_tetrahedron()
     {
-        // 12, 8, 4 of 16: a quarter each of the corner, of it and red, of it and red and green, and of the far corner. Each shares
-        // half a node of the blue curve; the second half a node of the red curve too.
-        Assert.Equal((0.25 * 0.002) + (0.5 * 0.00005), Between([12, 8, 4], [0, 0, 0]), Rounding);
-        Assert.Equal((0.25 * 0.002) + (2 * 0.5 * 0.00005), Between([12, 8, 4], [16, 0, 0]), Rounding);
+        // 12, 8, 4 of 16: a quarter each of the corner, of it and red, of it and red and green, and of the far corner.
+        Assert.Equal(0.25 * 0.002, Between([12, 8, 4], [0, 0, 0]), Rounding);
+        Assert.Equal(0.25 * 0.002, Between([12, 8, 4], [16, 16, 0]), Rounding);
+        Assert.Equal(0, Between([12, 8, 4], [0, 16, 0]), Rounding);
+    }
+
+    [Fact]
+    public void What_takes_part_by_half_shares_half()
+    {
+        Assert.Equal(0.5 * 0.8 * 0.75 * 0.002, Between([4, 4, 4], [0, 0, 0], 0.5, 0.8), Rounding);
     }
 
     [Fact]
@@ -42,15 +48,15 @@ public class DriverTablesTest
     public void Only_the_first_data_are_filled()
     {
         var row = new double[3];
-        new DriverTables.Nodes([[0, 0, 0], [0, 0, 0], [0, 0, 0]]).Add([0, 0, 0], row, 2);
+        new DriverTables.Nodes([[0, 0, 0], [0, 0, 0], [0, 0, 0]], [1, 1, 1]).Add([0, 0, 0], 1, row, 2);
         Assert.Equal(row[0], row[1]);
         Assert.Equal(0, row[2]);
     }
 
-    private static double Between(double[] one, double[] other)
+    private static double Between(double[] one, double[] other, double ofOne = 1, double ofOther = 1)
     {
         var row = new double[1];
-        new DriverTables.Nodes([[.. one.Select(v => v / 255)]]).Add([.. other.Select(v => v / 255)], row, 1);
+        new DriverTables.Nodes([[.. one.Select(v => v / 255)]], [ofOne]).Add([.. other.Select(v => v / 255)], ofOther, row, 1);
         return row[0];
     }
 }
