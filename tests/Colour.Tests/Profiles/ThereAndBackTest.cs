@@ -9,7 +9,8 @@ namespace Goodsheet.Colour.Tests.Profiles;
 
 /// <summary>Device to colour to device to colour through finished profiles of three channels, by Little CMS 2 (the reference engine).</summary>
 /// <remarks>The goals that were set for measured charts, which the bench topic <c>profile</c> judges: mean, 95th percentile and
-/// largest dE00. Those charts may not be copied, so invented conditions stand in for them.</remarks>
+/// largest dE00. Those charts may not be copied, so invented conditions stand in for them, one of which does what the measured
+/// ones do hard by full ink.</remarks>
 public class ThereAndBackTest
 {
     private const int Trips = 20_000;
@@ -21,6 +22,7 @@ public class ThereAndBackTest
     {
         { "gloss", InventedConditions.Gloss() },
         { "matte", InventedConditions.Matte() },
+        { "gloss that folds", new Folding(InventedConditions.Gloss()) },
     };
 
     [Theory]
@@ -31,6 +33,20 @@ public class ThereAndBackTest
             printer, new() { Name = name, Created = new(2026, 3, 2, 9, 0, 0, TimeSpan.Zero) }, cancel: TestContext.Current.CancellationToken).File;
         Within(Inside, Errors(made, Devices(surface: false)));
         Within(OnSurface, Errors(made, Devices(surface: true)));
+    }
+
+    [Fact]
+    public void Only_one_side_of_a_fold_is_fitted()
+    {
+        // Lightness by red, a* by green, b* by blue; over its first quarter green leads back.
+        const int nodes = 33;
+        const double fold = 8 / 32.0;
+        double[] lab = [.. Enumerable.Range(0, nodes * nodes * nodes).SelectMany(i => (double[])
+            [100.0 * (i / nodes / nodes) / (nodes - 1), 100 * Math.Abs((i / nodes % nodes / (nodes - 1.0)) - fold), -100.0 * (i % nodes) / (nodes - 1)])];
+        DeviceLattice lattice = new([nodes, nodes, nodes], lab);
+        var known = KnownColours.Of(lattice, new(lattice, inkLimit: 4));
+        Assert.All(Enumerable.Range(0, known.Colours.Length).Where(i => Math.Abs(known.Device[(3 * i) + 1] - fold) > 0.01), i =>
+            Assert.Equal(known.Device[(3 * i) + 1] > fold, known.Weights[3 * i] > 0));
     }
 
     private static void Within((double Mean, double P95, double Largest) goal, double[] errors)
@@ -60,4 +76,25 @@ public class ThereAndBackTest
     }
 
     private static Lab At(double[] rows, int i) => new(rows[3 * i], rows[(3 * i) + 1], rows[(3 * i) + 2]);
+
+    /// <summary>A printer on which the last of one ink leads back: beyond eight levels from full ink, more of it prints what less of it prints.</summary>
+    /// <remarks>By as much as a measured gloss does: docs/decisions/0407.</remarks>
+    private sealed class Folding(IPrinterModel printer) : IPrinterModel
+    {
+        private const double From = 8 / 255.0;
+        private const double Back = 0.7;
+
+        public int Channels => printer.Channels;
+
+        public void Predict(ReadOnlySpan<double> device, Span<double> lab)
+        {
+            var folded = device.ToArray();
+            for (var green = 1; green < folded.Length; green += 3)
+            {
+                folded[green] = Math.Max(folded[green], From + (Back * (From - folded[green])));
+            }
+
+            printer.Predict(folded, lab);
+        }
+    }
 }
