@@ -19,7 +19,7 @@ internal sealed class DriverCurves
     public const int Shares = 6;
 
     /// <summary>Variance of an error before any data, in levels, relative to the variance of the model as everything is.</summary>
-    public const double Variance = 3;
+    public const double Variance = 0.5;
 
     private const double Levels = 255;
     private const int Step = 8;
