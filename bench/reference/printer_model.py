@@ -6,7 +6,7 @@ import numpy as np
 from scipy.linalg import cho_factor, cho_solve
 
 NOISE, RIDGE = .004, dict(var=.02, length=.2, width=.035)
-CURVE, TABLE = dict(step=8, var=3., reach=2 / 255), dict(step=16, var=.002)
+CURVE, TABLE = dict(step=8, var=.5, reach=2 / 255), dict(step=16, var=.002)
 
 def warp(x): return 1 - (1 - np.clip(x, 0, 1) ** .52 + 1e-12) ** .70
 def matern(s): return (1 + s + s * s / 3) * np.exp(-s)

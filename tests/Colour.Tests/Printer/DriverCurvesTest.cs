@@ -58,11 +58,12 @@ public class DriverCurvesTest
         double[][] learnt = [.. device.Where(d => Math.Abs((d[0] * 255) - 96) > 8 || d[1] < 0.4), .. telling];
         double[][] judged = [.. Enumerable.Range(0, 40).Select(i => (double[])[96 / 255.0, 0.5 + (i / 8 * 0.1), i % 8 / 7.0])];
 
-        // A model without curves misses all of it (2.46 of 2.47 in a computation in numpy).
+        // A model without curves misses all of it (2.46 of 2.47 in a computation in numpy). This error is eleven times what is
+        // expected of a driver, so the model believes a part of it alone: about a fifth, where it never saw it.
         var moved = judged.Average(d => Away(Printed(d, 0), Printed(d, 8)));
         Assert.InRange(moved, 2, 3);
         Assert.InRange(Errors(learnt, judged, 0), 0, 0.05);
-        Assert.InRange(Errors(learnt, judged, 8), 0, 0.6 * moved);
+        Assert.InRange(Errors(learnt, judged, 8), 0, 0.85 * moved);
     }
 
     private static double Errors(double[][] learnt, double[][] judged, double levels)
