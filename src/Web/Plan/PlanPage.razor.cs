@@ -101,7 +101,7 @@ public sealed partial class PlanPage
     // For a keeper who stands at the printer: what is on it, and what comes next.
     private static IReadOnlyList<DayShown.Slot> Soon(DayShown.Lane lane) => [.. lane.Slots.TakeWhile(s => s.Began), .. lane.Slots.SkipWhile(s => s.Began).Take(1)];
 
-    private static string Late(double minutes) => minutes < 120 ? $"{minutes:0} minutes" : $"{minutes / 60:0.#} hours";
+    private static string Late(double minutes) => Math.Round(minutes) <= 1 ? "1 minute" : minutes < 120 ? $"{minutes:0} minutes" : $"{minutes / 60:0.#} hours";
 
     private static (MarkState, string) Of(DayShown.Slot slot) => slot switch
     {
