@@ -134,7 +134,7 @@ public sealed class KeepOffcuts(RoomStore room, TimeProvider clock)
         var least = (await db.LayoutSettings.AsNoTracking().SingleOrDefaultAsync(cancel) ?? new()).LeastOffcut.Millimetres;
         return
         [
-            .. layout.Sheets.Take(layout.IsRoll ? 1 : (int)printed).SelectMany(s => s.Offcuts)
+            .. layout.Sheets.Take(layout.IsRoll ? 1 : (int)printed).SelectMany(s => s.Left ?? s.Offcuts)
                 .Where(o => !layout.IsRoll || o.Y + o.Height <= printed)
                 .Select(o => (Short: Math.Floor(Math.Min(o.Width, o.Height)), Long: Math.Floor(Math.Max(o.Width, o.Height))))
                 .Where(o => o.Short >= least).GroupBy(o => o).OrderByDescending(g => g.Key.Short * g.Key.Long)

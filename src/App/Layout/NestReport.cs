@@ -32,7 +32,7 @@ public sealed record NestReport(
         [.. sheet.Placements.Select(p => new Placed(nest.Pieces[p.Piece].Name, At(p.Place), p.Turned))],
         [.. CutList.Of(nest.Stock, sheet).Select(c => new Cut(
             c.Number, c.Of.Number, c.Direction is CutDirection.Along ? "along" : "across", Mm(c.Stop), Mm(c.Knife), c.Near.Number, c.Far.Number))],
-        [.. sheet.Offcuts.Select(At)]);
+        [.. CutList.Offcuts(nest.Stock, sheet).Select(At)]);
 
     private static Rectangle At(Area a) => new(Mm(a.X), Mm(a.Y), Mm(a.Width), Mm(a.Height));
 

@@ -74,7 +74,8 @@ public sealed record RunLayout(
         Mm(sheet.Width), Mm(sheet.Height),
         [.. sheet.Placements.Select(p => new Print(lines[p.Piece].Order, lines[p.Piece].Line, lines[p.Piece].Title, At(p.Place), isHeld(p)))],
         [.. CutList.Of(stock, sheet).Select(Cut)],
-        [.. sheet.Offcuts.Select(At)]);
+        [.. sheet.Offcuts.Select(At)],
+        [.. CutList.Offcuts(stock, sheet).Select(At)]);
 
     private static OneCut Cut(NumberedCut cut)
     {
@@ -87,8 +88,10 @@ public sealed record RunLayout(
 
     private static double Mm(long micrometres) => micrometres / PerMm;
 
+    /// <param name="Offcuts">What is free for a print: within the margins and clear of its neighbours.</param>
+    /// <param name="Left">What is left over when all is cut; none where it was not kept, and then it is what was free.</param>
     public sealed record OneSheet(
-        double Width, double Height, IReadOnlyList<Print> Prints, IReadOnlyList<OneCut> Cuts, IReadOnlyList<Place> Offcuts)
+        double Width, double Height, IReadOnlyList<Print> Prints, IReadOnlyList<OneCut> Cuts, IReadOnlyList<Place> Offcuts, IReadOnlyList<Place>? Left = null)
     {
         /// <summary>Where the number of each cut stands in a drawing: before the cut, or farther along it where another number stands already.</summary>
         /// <param name="scale">Of the drawing, units a mm.</param>

@@ -34,9 +34,12 @@ internal static class OneSize
 
         var hand = new Queue<int>(pieces.SelectMany((p, i) => Enumerable.Repeat(i, p.Copies)));
         var sheets = new List<CutSheet>();
+        var tidy = new TidyTree(pieces, stock.Gutter.Micrometres);
         while (hand.Count > 0)
         {
-            sheets.Add(CutSheet.Of(stock, longest.Micrometres + stock.Ends, Deal(found.Tree, hand)));
+            var full = hand.Count >= found.Value;
+            var tree = Deal(found.Tree, hand);
+            sheets.Add(CutSheet.Of(stock, longest.Micrometres + stock.Ends, full ? tree : tidy.Of(tree, stock.UsableWidth, longest.Micrometres)));
         }
 
         return new(stock, pieces, sheets, stock.IsRoll ? sheets[0].Height : sheets.Count);

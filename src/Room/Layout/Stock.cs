@@ -2,7 +2,7 @@ using Goodsheet.Room.Units;
 
 namespace Goodsheet.Room.Layout;
 
-/// <summary>What a feed path cannot print: kept free at each edge and trimmed off before anything else.</summary>
+/// <summary>What a feed path cannot print: kept free at each edge, and cut off every piece that lies along it.</summary>
 public readonly record struct Margins(Length Left, Length Right, Length Lead, Length Tail)
 {
     public static Margins None => default;

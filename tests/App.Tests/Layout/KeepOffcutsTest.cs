@@ -14,7 +14,7 @@ public class KeepOffcutsTest
     [Fact]
     public async Task An_offcut_comes_back_as_stock_and_is_proposed_first_for_a_small_job()
     {
-        // A2 is 420 × 594 mm: below a print that is as wide lies a part of 420 × 325 mm, less the margin.
+        // A2 is 420 × 594 mm: below a print that is as wide lies a part of 329 mm: nothing is cleared off it, and the margin at its end stays on.
         await using var press = await PressRoom.OpenAsync(("Reeds", 410, 260, 1));
         var lot = await press.StockAsync(FreshRoom.A2, 5);
         var run = await press.PlannedAsync(lot);
@@ -24,7 +24,7 @@ public class KeepOffcutsTest
         Assert.True(recorded.Granted, recorded.Refusal?.Message);
 
         var offcut = Assert.Single(await Keeping(press).ShowAsync(run, Cancel));
-        Assert.Equal((320, 410, 1), (offcut.Width.Millimetres, offcut.Height.Millimetres, offcut.Pieces));
+        Assert.Equal((329, 410, 1), (offcut.Width.Millimetres, offcut.Height.Millimetres, offcut.Pieces));
         var command = CommandId.New();
         var kept = await Keeping(press).RunAsync(new(command, PressRoom.Mira, run, [offcut]), Cancel);
         Assert.True(kept.Granted, kept.Refusal?.Message);
@@ -54,14 +54,14 @@ public class KeepOffcutsTest
         await using var press = await PressRoom.OpenAsync(("Reeds", 410, 260, 1));
         await press.ChangeAsync(db =>
         {
-            db.LayoutSettings.Add(new() { LeastOffcut = Length.FromMillimetres(321) });
+            db.LayoutSettings.Add(new() { LeastOffcut = Length.FromMillimetres(330) });
             return Task.CompletedTask;
         });
         var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
         await press.StartAsync(run);
         await new RecordRun(press.Store, press.Clock).RunAsync(new(CommandId.New(), PressRoom.Mira, run, []), Cancel);
         Assert.Empty(await Keeping(press).ShowAsync(run, Cancel));
-        var wished = await Keeping(press).RunAsync(new(CommandId.New(), PressRoom.Mira, run, [new(Length.FromMillimetres(320), Length.FromMillimetres(410), 1)]), Cancel);
+        var wished = await Keeping(press).RunAsync(new(CommandId.New(), PressRoom.Mira, run, [new(Length.FromMillimetres(329), Length.FromMillimetres(410), 1)]), Cancel);
         Assert.IsType<KeepOffcuts.NotThere>(wished.Refusal);
     }
 

@@ -39,7 +39,7 @@ public class LayoutVerifierTest
 
     [Fact]
     public void A_stop_beyond_the_part_is_found() =>
-        Assert.NotEmpty(LayoutVerifier.Check(With(Sound.Sheets[0] with { Tree = new CutTree.Cut(CutDirection.Along, 96_000, Sound.Sheets[0].Tree, CutTree.Offcut.One) })));
+        Assert.NotEmpty(LayoutVerifier.Check(With(Sound.Sheets[0] with { Tree = new CutTree.Cut(CutDirection.Along, 98_000, Sound.Sheets[0].Tree, CutTree.Offcut.One) })));
 
     [Fact]
     public void Less_clearance_than_the_knife_needs_is_found() =>

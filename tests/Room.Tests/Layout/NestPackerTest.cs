@@ -58,12 +58,16 @@ public class NestPackerTest
         foreach (var sheet in Packed(work, Short).Sheets)
         {
             var m = work.Stock.Margins;
-            var trim = ((Int128)sheet.Width * sheet.Height)
-                - ((Int128)(sheet.Width - Um(m.Left) - Um(m.Right)) * (sheet.Height - Um(m.Lead) - Um(m.Tail)));
-            var knife = CutList.Of(work.Stock, sheet)
-                .Aggregate((Int128)0, (sum, c) => sum + ((Int128)c.Knife * (c.Direction is CutDirection.Along ? c.Of.Place.Height : c.Of.Place.Width)));
-            var parts = sheet.Placements.Select(p => p.Place).Concat(sheet.Offcuts).Aggregate((Int128)0, (sum, a) => sum + a.Size);
-            Assert.Equal((Int128)sheet.Width * sheet.Height, parts + trim + knife);
+            var cuts = CutList.Of(work.Stock, sheet);
+            var knife = cuts.Aggregate((Int128)0, (sum, c) => sum + ((Int128)c.Knife * (c.Direction is CutDirection.Along ? c.Of.Place.Height : c.Of.Place.Width)));
+            var inHand = cuts.SelectMany(c => new[] { c.Near, c.Far }).Append(new(CutList.WholeSheet, new(0, 0, sheet.Width, sheet.Height)))
+                .ExceptBy(cuts.Select(c => c.Of.Number), p => p.Number).Select(p => p.Place).ToList();
+            Assert.Equal((Int128)sheet.Width * sheet.Height, inHand.Aggregate(knife, (sum, a) => sum + a.Size));
+
+            // What is neither a piece nor left over is a margin and nothing else.
+            Assert.All(sheet.Placements.Select(p => p.Place).Concat(CutList.Offcuts(work.Stock, sheet)), a => Assert.True(inHand.Remove(a)));
+            Assert.All(inHand.Where(a => a.Size > 0), a => Assert.True(
+                a.Right <= Um(m.Left) || a.X >= sheet.Width - Um(m.Right) || a.Bottom <= Um(m.Lead) || a.Y >= sheet.Height - Um(m.Tail)));
         }
     }, iter: 200);
 
@@ -138,7 +142,7 @@ public class NestPackerTest
         return outcome.Value;
     }
 
-    private static long Um(Length length) => length.Micrometres;
+    internal static long Um(Length length) => length.Micrometres;
 
     private static Outcome<Nest> Pack(Piece[] pieces, Stock stock) => NestPacker.Pack(pieces, stock, seed: 1, _ => true);
 }
