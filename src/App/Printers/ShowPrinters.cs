@@ -25,6 +25,13 @@ public sealed class ShowPrinters(RoomStore room)
         return lines;
     }
 
+    /// <summary>What each printer is called, those with it that are gone: a code is never shown where a name belongs.</summary>
+    public async Task<IReadOnlyDictionary<PrinterCode, string>> NamesAsync(CancellationToken cancel = default)
+    {
+        await using var db = room.Open();
+        return await db.Printers.AsNoTracking().ToDictionaryAsync(p => p.Code, p => p.Name, cancel);
+    }
+
     /// <param name="Printer">The printer.</param>
     /// <param name="On">What is on it.</param>
     /// <param name="Lot">The lot that is on it, if any.</param>

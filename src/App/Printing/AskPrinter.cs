@@ -12,8 +12,8 @@ public sealed class AskPrinter(RoomStore room, NetworkPrinters network)
     {
         await using var db = room.Open();
         var printer = await db.Printers.AsNoTracking().SingleOrDefaultAsync(p => p.Code == code, cancel);
-        return printer is { HandOver: HandOver.Network } ? await network.AskAsync(printer.Address, cancel) : new NotOnTheNetwork(code);
+        return printer is { HandOver: HandOver.Network } ? await network.AskAsync(printer.Address, cancel) : new NotOnTheNetwork(printer?.Name ?? code.Value);
     }
 
-    public sealed record NotOnTheNetwork(PrinterCode Printer) : Refusal($"{Printer} is not reached over the network.");
+    public sealed record NotOnTheNetwork(string Printer) : Refusal($"{Printer} is not reached over the network.");
 }

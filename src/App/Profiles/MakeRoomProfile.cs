@@ -52,7 +52,8 @@ public sealed partial class MakeRoomProfile(RoomStore room, FileShelf files, Tim
         var condition = await db.Conditions.AsNoTracking().SingleAsync(c => c.Code == reading.Condition, cancel);
         await tell(2);
         var warm = about.EndsWith(WarmLamp, StringComparison.Ordinal);
-        var name = $"{paper.Name} on {condition.Printer}, {clock.Today():yyyy-MM-dd}{(warm ? $", for a {WarmLamp}" : "")}";
+        var printer = await db.Printers.AsNoTracking().Where(p => p.Code == condition.Printer).Select(p => p.Name).SingleAsync(cancel);
+        var name = $"{paper.Name} on {printer}, {clock.Today():yyyy-MM-dd}{(warm ? $", for a {WarmLamp}" : "")}";
         var known = readings.Sum(r => r.Patches) < Few ? await KnownAsync(db, reading, condition.Printer, cancel) : null;
         var done = await make.RunAsync(
             new([.. readings.Select(r => files.PathOf(r.FileHash))], name, Grid: about.Contains(FineTables, StringComparison.Ordinal) ? FineGrid : Grid, Matte: paper.Coat is Coat.Dull, Known: known is null ? null : [files.PathOf(known.FileHash)], Condition: ChartReading.ConditionOf(reading.MCondition),

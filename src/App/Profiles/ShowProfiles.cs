@@ -21,8 +21,9 @@ public sealed class ShowProfiles(RoomStore room)
             from profile in db.Profiles.AsNoTracking()
             join condition in db.Conditions on profile.Condition equals condition.Code
             join paper in db.Papers on condition.Paper equals paper.Code
+            join printer in db.Printers on condition.Printer equals printer.Code
             orderby profile.Number descending
-            select new Line(profile, condition, paper)).ToListAsync(cancel);
+            select new Line(profile, condition, paper, printer.Name)).ToListAsync(cancel);
     }
 
     public async Task<Line?> OneAsync(int number, CancellationToken cancel = default) =>
@@ -54,8 +55,9 @@ public sealed class ShowProfiles(RoomStore room)
             from reading in db.Readings.AsNoTracking()
             join condition in db.Conditions on reading.Condition equals condition.Code
             join paper in db.Papers on condition.Paper equals paper.Code
+            join printer in db.Printers on condition.Printer equals printer.Code
             orderby reading.Number descending
-            select new ReadingLine(reading, condition, paper)).ToListAsync(cancel);
+            select new ReadingLine(reading, condition, paper, printer.Name)).ToListAsync(cancel);
     }
 
     /// <summary>What a printing condition has been through: its profiles, what was decided about them, and what of it changed.</summary>
@@ -89,11 +91,11 @@ public sealed class ShowProfiles(RoomStore room)
     /// <param name="Profile">The profile to look at, where it is about one.</param>
     public sealed record Event(DateTimeOffset At, string What, string More, int? Profile);
 
-    public sealed record Line(Profile Profile, PrintingCondition Condition, Paper Paper);
+    public sealed record Line(Profile Profile, PrintingCondition Condition, Paper Paper, string Printer);
 
-    public sealed record ReadingLine(Reading Reading, PrintingCondition Condition, Paper Paper)
+    public sealed record ReadingLine(Reading Reading, PrintingCondition Condition, Paper Paper, string Printer)
     {
-        public string Words => $"{Reading.Number}: {Paper.Name} on {Condition.Printer}, {Reading.Patches} patches in {Reading.MCondition}";
+        public string Words => $"{Reading.Number}: {Paper.Name} on {Printer}, {Reading.Patches} patches in {Reading.MCondition}";
     }
 
     public sealed record ReadingPage(

@@ -4,7 +4,6 @@ using Goodsheet.Room;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
 using Goodsheet.Room.People;
-using Goodsheet.Room.Printers;
 using Goodsheet.Room.Runs;
 using Goodsheet.Room.Shelf;
 
@@ -52,7 +51,7 @@ public sealed class StartRun(RoomStore room, TimeProvider clock)
             var loaded = await db.Loaded.FindAsync([run.Printer], cancel);
             if (loaded is not null && loaded.Black != run.Black && !request.BlackIsIn)
             {
-                return new AnotherBlackIsIn(run.Number, run.Printer, loaded.Black, run.Black);
+                return new AnotherBlackIsIn(run.Number, (await db.Printers.FindAsync([run.Printer], cancel))!.Name, loaded.Black, run.Black);
             }
 
             var lot = await db.Lots.FindAsync([run.Lot!.Value], cancel);
@@ -109,7 +108,7 @@ public sealed class StartRun(RoomStore room, TimeProvider clock)
     public sealed record IsStopped(int Run, IReadOnlyList<RunStop> Stops) : Refusal(
         $"{string.Join(" ", Stops.Select(s => s.Why.Message))} Nothing was drawn. Settle it, or decide on the run card, with your reason, whether it goes on.");
 
-    public sealed record AnotherBlackIsIn(int Run, PrinterCode Printer, BlackInk Has, BlackInk Wants) : Refusal(
+    public sealed record AnotherBlackIsIn(int Run, string Printer, BlackInk Has, BlackInk Wants) : Refusal(
         $"{Printer} has {HandlingAdvice.BlackWords(Has)} in, and run {Run} prints with {HandlingAdvice.BlackWords(Wants)}. Nothing was drawn. Put it in, and tick that it is.");
 
     public sealed record OrderStopsIt(int Run, string Stops, bool Nameless) : Refusal(

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Components;
 using Goodsheet.App.Care;
 using Goodsheet.Room;
 using Goodsheet.Room.Care;
+using Goodsheet.Room.Printers;
 
 namespace Goodsheet.Web.Care;
 
@@ -11,6 +12,7 @@ public sealed partial class CarePage
     private const int OpenShown = 6;
 
     private ShowCare.Page? care;
+    private IReadOnlyDictionary<PrinterCode, string> printers = new Dictionary<PrinterCode, string>();
     private Refusal? refusal;
     private string? done;
 
@@ -24,7 +26,7 @@ public sealed partial class CarePage
         _ => "",
     };
 
-    protected override async Task OnInitializedAsync() => care = await ShowCare.RunAsync();
+    protected override async Task OnInitializedAsync() => (printers, care) = (await ShowPrinters.NamesAsync(), await ShowCare.RunAsync());
 
     private async Task TickAsync()
     {
@@ -47,7 +49,7 @@ public sealed partial class CarePage
     private static string Air(ShowCare.Page care) => care.Latest is { } air && !(care.Bands.HoldsHumidity(air.Humidity) && care.Bands.HoldsTemperature(air.Temperature))
         ? $", and the air was outside the room’s band when it was last read ({air.Temperature:0.#} °C, {air.Humidity:0} %)" : "";
 
-    private static string Name(CareTask task) => task.Printer is { } printer ? $"{task.Name}, {printer}" : task.Name;
+    private string Name(CareTask task) => task.Printer is { } printer ? $"{task.Name}, {printers.GetValueOrDefault(printer, printer.Value)}" : task.Name;
 
     private string Since(CareTask task) => task.LastAt is { } last ? $"last {Look.Words.Moment(last, Clock.LocalTimeZone)}" : "not done yet";
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Goodsheet.App.Opening;
 using Goodsheet.Room.Papers;
+using Goodsheet.Room.Printers;
 using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Shelf;
 
@@ -80,10 +81,12 @@ public static class Words
         _ => kind.ToString().ToLowerInvariant(),
     };
 
-    /// <summary>Where paper is, in words: "shelf", "at heron", "waste: curl".</summary>
-    public static string Of(Account account) => account switch
+    /// <summary>Where paper is, in words: "shelf", "at Heron", "waste: curl".</summary>
+    /// <param name="account">Where it is.</param>
+    /// <param name="printers">What the printers are called.</param>
+    public static string Of(Account account, IReadOnlyDictionary<PrinterCode, string> printers) => account switch
     {
-        { IsPrinter: true } => $"at {account.Name}",
+        { IsPrinter: true } => $"at {printers.GetValueOrDefault(new(account.Name), account.Name)}",
         { IsWaste: true } => $"waste: {(Enum.TryParse<WasteCause>(account.Name, ignoreCase: true, out var cause) ? Of(cause) : account.Name)}",
         _ => account.Text,
     };

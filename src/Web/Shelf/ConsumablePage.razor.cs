@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Goodsheet.App.Shelf;
 using Goodsheet.Room;
+using Goodsheet.Room.Printers;
 using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.Web.Shelf;
@@ -9,6 +10,7 @@ namespace Goodsheet.Web.Shelf;
 public sealed partial class ConsumablePage
 {
     private ShowConsumables.One? one;
+    private IReadOnlyDictionary<PrinterCode, string> names = new Dictionary<PrinterCode, string>();
     private Refusal? refusal;
     private string? done;
 
@@ -34,6 +36,7 @@ public sealed partial class ConsumablePage
     protected override async Task OnInitializedAsync()
     {
         (Take, Came, Counted) = (Take ?? new() { Quantity = 1 }, Came ?? new(), Counted ?? new());
+        names = await ShowPrinters.NamesAsync();
         one = await ShowConsumables.OneAsync(new(Code));
         if (one is not null)
         {

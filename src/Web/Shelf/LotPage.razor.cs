@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Components;
 using Goodsheet.App.Printers;
 using Goodsheet.App.Shelf;
 using Goodsheet.Room;
+using Goodsheet.Room.Printers;
 using Goodsheet.Room.Shelf;
 using Goodsheet.Web.Look;
 
@@ -13,6 +14,7 @@ public sealed partial class LotPage
 {
     private ShowLot.Page? lot;
     private IReadOnlyList<ShowPrinters.Line> printers = [];
+    private IReadOnlyDictionary<PrinterCode, string> names = new Dictionary<PrinterCode, string>();
     private Refusal? refusal;
     private string? done;
 
@@ -41,13 +43,13 @@ public sealed partial class LotPage
     protected override async Task OnInitializedAsync()
     {
         (Draw, Count) = (Draw ?? new(), Count ?? new());
-        printers = await ShowPrinters.RunAsync();
+        (printers, names) = (await ShowPrinters.RunAsync(), await ShowPrinters.NamesAsync());
         lot = await ShowLot.RunAsync(new(Code));
     }
 
     private Task DrawAsync() => RunAsync(Draw!.Quantity, quantity =>
         DrawPaper.RunAsync(new(new(Draw.Command), Visitor.Name, new(Code), quantity, new(Draw.Printer))),
-        moved => $"Take {Words.Quantity(moved.Move!.Quantity, IsRoll)} of lot {Code} to {moved.Move.To.Name}.");
+        moved => $"Take {Words.Quantity(moved.Move!.Quantity, IsRoll)} of lot {Code} to {names.GetValueOrDefault(new(moved.Move.To.Name), moved.Move.To.Name)}.");
 
     private Task CountAsync() => RunAsync(Count!.Quantity, quantity =>
         CountLot.RunAsync(new(new(Count.Command), Visitor.Name, new(Code), quantity)),

@@ -37,7 +37,7 @@ public sealed class RunStopsTest : IDisposable
         var run = await press.PlannedAsync(lot);
         var start = new StartRun(press.Store, press.Clock);
         Assert.Equal(
-            new StartRun.AnotherBlackIsIn(run, FreshRoom.Heron, BlackInk.Photo, BlackInk.Matte),
+            new StartRun.AnotherBlackIsIn(run, "Heron", BlackInk.Photo, BlackInk.Matte),
             (await start.RunAsync(new(CommandId.New(), PressRoom.Mira, run), Cancel)).Refusal);
         Assert.Equal(5, (await press.BalanceAsync(lot)).OnShelf);
         Assert.True((await start.RunAsync(new(CommandId.New(), PressRoom.Mira, run, BlackIsIn: true), Cancel)).Granted);
