@@ -8,6 +8,8 @@ namespace Goodsheet.Web.Layout;
 /// <summary>How the prints of a run lie, and what a person changes of it.</summary>
 public sealed partial class LayoutPage
 {
+    private const double Seen = 0.1; // mm, as far as the fields say it
+
     private ShowLayout.Page? laid;
     private Refusal? refusal;
     private FillRun.MoreThanWait? tooMany;
@@ -46,11 +48,19 @@ public sealed partial class LayoutPage
     {
         (Do, Place) = (Do ?? new(), Place ?? new());
         await LookAsync();
-        if (Place is { Which: "", X: "", Y: "" } && Movable.FirstOrDefault() is { } first)
+        if (Place is { Which: "", X: "", Y: "" })
         {
-            (Place.Which, Place.X, Place.Y) = ($"{first.Sheet}/{first.Number}", $"{first.Lies.At.X:0.#}", $"{first.Lies.At.Y:0.#}");
+            Offer(Movable.FirstOrDefault());
         }
     }
+
+    // The form to move a print begins with one of them as it lies now.
+    private void Offer(ShowLayout.Print? print) =>
+        Place = print is null ? new() : new() { Which = $"{print.Sheet}/{print.Number}", To = print.Sheet, X = $"{print.Lies.At.X:0.#}", Y = $"{print.Lies.At.Y:0.#}" };
+
+    // After a change the prints may have other letters and other sheets: the one that was moved is known by where it was put.
+    private ShowLayout.Print? Moved(ChangeLayout.Request request) => request.What is not Edit.Move ? null
+        : Movable.Where(p => p.Lies.Held && Math.Abs(p.Lies.At.X - request.X) < Seen && Math.Abs(p.Lies.At.Y - request.Y) < Seen).OrderByDescending(p => p.Sheet == request.To).FirstOrDefault();
 
     private static string Letter(int index) => Runs.SheetDrawing.Letter(index);
 
@@ -95,6 +105,10 @@ public sealed partial class LayoutPage
             : d.Now == d.Before ? $"{d.Says}."
             : $"{d.Says}. It takes {d.Now} {(laid!.IsRoll ? "mm" : d.Now == 1 ? "sheet" : "sheets")} now, {d.Before} before.";
         await LookAsync();
+        if (outcome.Granted)
+        {
+            Offer(Moved(request) ?? Movable.FirstOrDefault());
+        }
     }
 
     private async Task FillAsync()

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 
@@ -140,5 +141,16 @@ public sealed partial class MakingPrintsWalkTest
         var there = await InSightAsync(page, sheet, high);
         await TouchAsync(finger, "touchMove", there.X + (there.Width / 2), there.Y + (there.Height * 0.75f));
         await TouchAsync(finger, "touchEnd");
+    }
+
+    // The form to move a print names one that is drawn, where it is drawn: after a change, too.
+    private static async Task OffersAsItLiesAsync(IPage page)
+    {
+        var print = page.Locator($"[data-laid='{await page.GetByLabel("Which").InputValueAsync()}']");
+        foreach (var (place, label) in new[] { ("data-x", "mm from the left edge"), ("data-y", "mm from the leading edge") })
+        {
+            var (drawn, said) = (await print.GetAttributeAsync(place), await page.GetByLabel(label).InputValueAsync());
+            Assert.Equal(double.Parse(drawn!, CultureInfo.InvariantCulture), double.Parse(said, CultureInfo.InvariantCulture), 0.06); // the field says tenths
+        }
     }
 }

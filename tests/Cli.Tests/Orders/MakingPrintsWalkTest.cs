@@ -29,6 +29,7 @@ public sealed partial class MakingPrintsWalkTest(Browser browser, MadeDemo demo)
         await DragAsync(page, "1/1", 0, 260);
         await Expect(page.GetByRole(AriaRole.Status)).ToContainTextAsync("Moved to");
         await Expect(page.GetByText("kept here")).ToHaveCountAsync(1);
+        await OffersAsItLiesAsync(page);
         await SeeAsync(page, "layout-dragged");
 
         // Onto another that is kept: refused with the reason, and nothing is changed.
