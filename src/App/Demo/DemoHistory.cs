@@ -1,4 +1,6 @@
+using Goodsheet.App.Orders;
 using Goodsheet.App.Shelf;
+using Goodsheet.Room.Orders;
 using Goodsheet.Room.Shelf;
 
 namespace Goodsheet.App.Demo;
@@ -11,6 +13,9 @@ internal sealed class DemoHistory(DemoHand hand, DemoDesk desk, DemoSupply suppl
     private readonly List<DemoDesk.Waiting> waiting = [];
     private readonly HashSet<string> profiled = [];
     private readonly DemoStrips strips = new(hand);
+    private readonly DemoBooks books = new(hand);
+    private readonly Queue<(int Order, DateOnly On)> printed = new();
+    private bool booksAreOpen;
 
     /// <summary>From the first day to the evening before today.</summary>
     public async Task LiveAsync(DateOnly today, IProgress<double> told, CancellationToken cancel)
@@ -22,6 +27,12 @@ internal sealed class DemoHistory(DemoHand hand, DemoDesk desk, DemoSupply suppl
         {
             await ProfilesOfAsync(day, today, cancel);
             await strips.OfDayAsync(day, today, cancel);
+            if (!booksAreOpen && day >= today.AddDays(-DemoBooks.QuotedDays))
+            {
+                await books.OpenAsync(cancel);
+                booksAreOpen = true;
+            }
+
             if (day.DayOfWeek is not (DayOfWeek.Saturday or DayOfWeek.Sunday))
             {
                 await WorkAsync(day, cancel);
@@ -61,8 +72,11 @@ internal sealed class DemoHistory(DemoHand hand, DemoDesk desk, DemoSupply suppl
             if (await desk.PrintAsync(order, await LotsAsync(order.Item, cancel), cancel))
             {
                 waiting.Remove(order);
+                printed.Enqueue((order.Order, day));
             }
         }
+
+        await HandOutAsync(day, cancel);
 
         hand.Clock.Set(day, 14);
         for (var i = hand.Random.Next(3); i > 0; i--)
@@ -71,7 +85,12 @@ internal sealed class DemoHistory(DemoHand hand, DemoDesk desk, DemoSupply suppl
             if (profiled.Contains(item.Paper))
             {
                 var promised = hand.Clock.At(WorkingDay(day.AddDays(3 + hand.Random.Next(4))), hand.Chance(0.5) ? 12 : 17);
-                waiting.Add(new(await desk.OrderAsync(item, promised, 1 + hand.Random.Next(item.IsRoll ? 2 : 5), null, cancel), item, WorkingDay(day.AddDays(1 + hand.Random.Next(2)))));
+                var order = await desk.OrderAsync(item, promised, 1 + hand.Random.Next(item.IsRoll ? 2 : 5), null, cancel);
+                waiting.Add(new(order, item, WorkingDay(day.AddDays(1 + hand.Random.Next(2)))));
+                if (booksAreOpen)
+                {
+                    await books.QuoteAsync(order, cancel);
+                }
             }
         }
 
@@ -79,6 +98,16 @@ internal sealed class DemoHistory(DemoHand hand, DemoDesk desk, DemoSupply suppl
         {
             hand.Clock.Set(day, 16.5);
             await CountAsync(cancel);
+        }
+    }
+
+    // Clients come for their prints a day or two after; the last ones are still here today.
+    private async Task HandOutAsync(DateOnly day, CancellationToken cancel)
+    {
+        while (printed.TryPeek(out var next) && next.On.AddDays(1) < day)
+        {
+            DemoHand.Must(await hand.The<HandOutOrder>().RunAsync(new(new(DemoCast.Keeper), next.Order, HandOut.Collected, "the client"), cancel));
+            printed.Dequeue();
         }
     }
 

@@ -25,7 +25,8 @@ public sealed class ShowMoney(RoomStore room, TimeProvider clock)
             (await db.PaperPrices.AsNoTracking().ToListAsync(cancel)).GroupBy(p => p.Paper).ToDictionary(g => g.Key, g => g.MaxBy(p => p.From)!.PerSquareMetre),
             await db.Clients.AsNoTracking().OrderBy(c => c.Name).ToListAsync(cancel),
             await db.ClientPrices.AsNoTracking().OrderByDescending(p => p.From).ToListAsync(cancel),
-            orders, By(orders, o => o.Paper), By(orders, o => o.Client));
+            orders, By(orders, o => o.Paper), By(orders, o => o.Client),
+            await db.Orders.CountAsync(o => o.State == OrderState.Done && !db.OrderQuotes.Any(q => q.Order == o.Number), cancel));
     }
 
     /// <summary>Orders that are done, for bookkeeping, as CSV (RFC 4180).</summary>
@@ -68,7 +69,9 @@ public sealed class ShowMoney(RoomStore room, TimeProvider clock)
 
     public sealed record OrderDone(int Order, string Client, string Paper, string Currency, decimal Net, decimal Tax, decimal Cost);
 
+    /// <param name="Orders">Done and quoted, the newest first.</param>
+    /// <param name="NotQuoted">Orders that are done and were never quoted: nothing is known of what they brought.</param>
     public sealed record Page(
         Rates? Rates, IReadOnlyList<Paper> Papers, IReadOnlyDictionary<PaperCode, decimal> PaperPrices, IReadOnlyList<Client> Clients, IReadOnlyList<ClientPrice> ClientPrices,
-        IReadOnlyList<OrderDone> Orders, IReadOnlyList<Profit> ByPaper, IReadOnlyList<Profit> ByClient);
+        IReadOnlyList<OrderDone> Orders, IReadOnlyList<Profit> ByPaper, IReadOnlyList<Profit> ByClient, int NotQuoted);
 }

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Control;
 using Goodsheet.App.Demo;
+using Goodsheet.App.Money;
 using Goodsheet.App.Settings;
 using Goodsheet.App.Storage;
 using Goodsheet.App.Today;
@@ -111,6 +112,19 @@ public sealed class DemoRoomTest(MadeDemo demo) : IClassFixture<MadeDemo>
         Assert.True(strips.Count > 40);
         Assert.All(strips, s => Assert.False(JsonSerializer.Deserialize<StripVerdict>(s.Verdict)!.WrongBlack));
         Assert.All(await db.Readings.AsNoTracking().ToListAsync(Cancel), r => Assert.DoesNotContain("black belongs on it", r.Findings, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task What_was_left_over_is_known_of_many_orders_and_most_prints_are_with_their_clients()
+    {
+        var money = await new ShowMoney(demo.Store, new At(MadeDemo.Now)).RunAsync(Cancel);
+        Assert.True(money.Orders.Count > 15);
+        Assert.True(money.ByPaper.Count > 2 && money.ByClient.Count > 2);
+        Assert.True(money.NotQuoted > 0);
+        await using var db = demo.Store.Open();
+        var done = await db.Orders.AsNoTracking().Where(o => o.State == OrderState.Done).ToListAsync(Cancel);
+        Assert.True(done.Count(o => o.OutAt is not null) > 0.8 * done.Count);
+        Assert.Contains(done, o => o.OutAt is null); // the last ones are still to be finished
     }
 
     [Fact]
