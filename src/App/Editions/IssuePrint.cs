@@ -12,6 +12,8 @@ namespace Goodsheet.App.Editions;
 /// <summary>Gives a print the next number of its series, and signs it into the register. No number is given twice.</summary>
 public sealed class IssuePrint(RoomStore room, TimeProvider clock)
 {
+    private const int LongestInk = 80;
+
     public Task<Outcome<Done>> RunAsync(Request request, CancellationToken cancel = default) => room.ChangeAsync<Done>(async db =>
     {
         // All who issue of one edition meet at its row and go on one after the other.
@@ -34,6 +36,7 @@ public sealed class IssuePrint(RoomStore room, TimeProvider clock)
         }
 
         if (new[] { request.ImageWidth, request.ImageHeight, request.SheetWidth, request.SheetHeight }.Any(l => l <= Length.Zero)
+            || request.Ink.Trim().Length is 0 or > LongestInk
             || await db.Papers.AsNoTracking().SingleOrDefaultAsync(p => p.Code == request.Paper, cancel) is not { } paper)
         {
             return new NotAPrint();
@@ -96,7 +99,7 @@ public sealed class IssuePrint(RoomStore room, TimeProvider clock)
 
     public sealed record Done(string Code, int Number, string InWords);
 
-    public sealed record NotAPrint() : Refusal("A print has a picture size, a sheet size and a paper of this room. No number was given.");
+    public sealed record NotAPrint() : Refusal($"A print has a picture size, a sheet size, a paper of this room, and an ink (at most {LongestInk} letters). No number was given.");
 
     public sealed record IsNotDestroyed(int Number) : Refusal($"Number {Number} is not recorded as destroyed, so nothing can stand in for it.");
 }

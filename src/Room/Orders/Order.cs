@@ -147,15 +147,18 @@ public sealed class PrintLine
 
     public Length FullHeight => Height + Border + Border + Around + Around;
 
+    /// <summary>The paper as it leaves the knife: a bleed is cut away.</summary>
+    public Length FinishedWidth => Edge is EdgeKind.Bleed ? FullWidth - Around - Around : FullWidth;
+
+    public Length FinishedHeight => Edge is EdgeKind.Bleed ? FullHeight - Around - Around : FullHeight;
+
     /// <summary>The share of the picture's width that is cut off on each side, since the print is narrower in shape.</summary>
-    public double CutAtSides => Math.Max(0, 1 - (Shape / OwnShape)) / 2;
+    public double CutAtSides => Shape.CutAtSides(Width, Height);
 
     /// <summary>The share of the picture's height that is cut off above and below each, since the print is wider in shape.</summary>
-    public double CutAboveAndBelow => Math.Max(0, 1 - (OwnShape / Shape)) / 2;
+    public double CutAboveAndBelow => Shape.CutAboveAndBelow(Width, Height);
 
-    private double Shape => Width.Millimetres / Height.Millimetres;
-
-    private double OwnShape => (double)PixelsWide / PixelsHigh;
+    private PictureShape Shape => new(PixelsWide, PixelsHigh);
 
     public int ToPrint => Math.Max(0, Copies - Good);
 }

@@ -69,7 +69,7 @@ internal sealed class PrintLineTable : IEntityTypeConfiguration<PrintLine>
     public void Configure(EntityTypeBuilder<PrintLine> line)
     {
         line.HasKey(l => new { l.Order, l.Line });
-        line.Ignore(l => l.FullWidth).Ignore(l => l.FullHeight).Ignore(l => l.ToPrint).Ignore(l => l.CutAtSides).Ignore(l => l.CutAboveAndBelow);
+        line.Ignore(l => l.FullWidth).Ignore(l => l.FullHeight).Ignore(l => l.FinishedWidth).Ignore(l => l.FinishedHeight).Ignore(l => l.ToPrint).Ignore(l => l.CutAtSides).Ignore(l => l.CutAboveAndBelow);
         line.HasIndex(l => l.Command);
         line.HasOne<Order>().WithMany().HasForeignKey(l => l.Order).OnDelete(DeleteBehavior.Restrict);
         line.HasOne<Paper>().WithMany().HasForeignKey(l => l.Paper).OnDelete(DeleteBehavior.Restrict);
