@@ -23,7 +23,24 @@ public sealed class ShowFinishing(RoomStore room)
             await db.Clients.AsNoTracking().SingleAsync(c => c.Number == order.Client, cancel),
             await db.PrintLines.AsNoTracking().Where(l => l.Order == number).OrderBy(l => l.Line).ToListAsync(cancel),
             await db.FinishSteps.AsNoTracking().Where(s => s.Order == number).OrderBy(s => s.Number).ToListAsync(cancel),
-            await db.Complaints.AsNoTracking().Where(c => c.Order == number).OrderByDescending(c => c.Number).ToListAsync(cancel));
+            await db.Complaints.AsNoTracking().Where(c => c.Order == number).OrderByDescending(c => c.Number).ToListAsync(cancel),
+            await MadeAsync(db, number, cancel));
+    }
+
+    /// <summary>When the prints of an order were made, line by line.</summary>
+    internal static async Task<IReadOnlyList<DryDown.Made>> MadeAsync(RoomDb db, int order, CancellationToken cancel)
+    {
+        var lines = await (
+            from line in db.PrintLines.AsNoTracking()
+            join paper in db.Papers on line.Paper equals paper.Code
+            where line.Order == order
+            select new { Line = line, paper.DryingHours }).ToListAsync(cancel);
+        var ends = await (
+            from print in db.RunPrints.AsNoTracking()
+            join run in db.Runs on print.Run equals run.Number
+            where print.Order == order && print.Good > 0
+            select new { print.Line, run.EndedAt }).ToListAsync(cancel);
+        return [.. lines.Select(l => new DryDown.Made(ends.Where(e => e.Line == l.Line.Line).Max(e => e.EndedAt), l.DryingHours, l.Line.ToPrint))];
     }
 
     /// <summary>What went out to clients, with the quotation that was kept for it, as CSV (RFC 4180) for bookkeeping. A remake that the room or a supplier pays asks nothing.</summary>
@@ -58,5 +75,5 @@ public sealed class ShowFinishing(RoomStore room)
 
     private static string Money(decimal sum) => sum.ToString("0.00", CultureInfo.InvariantCulture);
 
-    public sealed record Page(Order Order, Client Client, IReadOnlyList<PrintLine> Prints, IReadOnlyList<FinishStep> Steps, IReadOnlyList<Complaint> Complaints);
+    public sealed record Page(Order Order, Client Client, IReadOnlyList<PrintLine> Prints, IReadOnlyList<FinishStep> Steps, IReadOnlyList<Complaint> Complaints, IReadOnlyList<DryDown.Made> Made);
 }

@@ -101,10 +101,12 @@ public static class FinishingRules
     public static IReadOnlyList<(FinishKind Kind, string Text)> Steps(IReadOnlyList<Paper> papers, bool coat, PackedAs packed)
     {
         var hours = papers.Max(p => p.DryingHours);
-        var steps = new List<(FinishKind, string)>
+        var steps = new List<(FinishKind, string)>();
+        if (hours > 0)
         {
-            (FinishKind.DryDown, $"Let dry {hours:0.#} {(hours == 1 ? "hour" : "hours")}, open and face up, before anything lies on it."),
-        };
+            steps.Add((FinishKind.DryDown, $"Let dry {hours:0.#} {(hours == 1 ? "hour" : "hours")}, open and face up, before anything lies on it."));
+        }
+
         if (coat)
         {
             steps.Add((FinishKind.Coat, "Coat or varnish, and let it dry as its maker says."));

@@ -32,6 +32,13 @@ public enum FactKind
 
     /// <summary>The keeper said of a printed test strip: go on, or change.</summary>
     StripJudged = 13,
+
+    /// <summary>A person went on before the prints were dry, and said why.</summary>
+    DriedShort = 14,
+
+    /// <summary>A claim went to a supplier.</summary>
+    ClaimSent = 15,
+    ComplaintSettled = 16,
 }
 
 /// <summary>One thing that happened to an order, with who wrote it down. Facts are only added.</summary>

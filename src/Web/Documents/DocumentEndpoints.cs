@@ -23,6 +23,8 @@ public static class DocumentEndpoints
             Send(await papers.RunAsync(new(number, OrderPapers.Kind.DeliveryNote), cancel)));
         app.MapGet("/orders/complaints/{number:int}/photograph-{which:int}.jpg", async (int number, int which, ShowPhotograph show, CancellationToken cancel) =>
             await show.RunAsync(number, which, cancel) is { } jpeg ? Results.File(jpeg, "image/jpeg") : Results.NotFound());
+        app.MapGet("/orders/complaints/{number:int}/claim.pdf", async (int number, string? supplier, string? lot, int? pieces, string? asks, ClaimLetter letter, CancellationToken cancel) =>
+            Send(await letter.RunAsync(new(number, new(supplier ?? ""), string.IsNullOrEmpty(lot) ? null : new(lot), pieces ?? 0, asks ?? ""), cancel)));
         app.MapGet("/editions/prints/{code}/certificate.pdf", async (string code, CertificateDocument certificate, CancellationToken cancel) =>
             Send(await certificate.RunAsync(new(code), cancel)));
     }

@@ -30,6 +30,10 @@ public static class Words
     public static string Moment(DateTimeOffset at, TimeZoneInfo zone) =>
         TimeZoneInfo.ConvertTime(at, zone).ToString("d MMM HH:mm", CultureInfo.CurrentCulture);
 
+    /// <summary>"18:40" of this day, "27 Nov 09:40" of another.</summary>
+    public static string Hour(DateTimeOffset at, DateTimeOffset now, TimeZoneInfo zone) =>
+        TimeZoneInfo.ConvertTime(at, zone) is var then && then.Date == TimeZoneInfo.ConvertTime(now, zone).Date ? then.ToString("HH:mm", CultureInfo.CurrentCulture) : Moment(at, zone);
+
     /// <summary>A code as it stands in an address: "roll 610" has a space.</summary>
     public static string InAddress(FormatCode format) => Uri.EscapeDataString(format.Value);
 

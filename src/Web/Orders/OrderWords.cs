@@ -43,6 +43,9 @@ internal static class OrderWords
         FactKind.Collected => "Collected",
         FactKind.Sent => "Sent",
         FactKind.Cancelled => "Cancelled",
+        FactKind.DriedShort => "Went on before the prints were dry",
+        FactKind.ClaimSent => "Claim sent to the supplier",
+        FactKind.ComplaintSettled => "Complaint settled",
         FactKind.StripJudged => "Test strip judged",
         _ => "Complaint",
     };

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Files;
 using Goodsheet.App.Orders;
+using Goodsheet.App.Runs;
 using Goodsheet.App.Tests.Runs;
 using Goodsheet.Room;
 using Goodsheet.Room.Orders;
@@ -43,6 +44,52 @@ public sealed class FinishingTest : IDisposable
         Assert.True((await OutAsync(press)).Granted);
         await using var db = press.Store.Open();
         Assert.Equal((FactKind.Sent, "carrier 17"), await db.OrderFacts.Select(f => new ValueTuple<FactKind, string>(f.Kind, f.Text)).SingleAsync(Cancel));
+    }
+
+    [Fact]
+    public async Task Prints_dry_from_the_end_of_their_run_and_whoever_goes_on_sooner_says_why()
+    {
+        await using var press = await PressRoom.OpenAsync(("Low Water", 300, 200, 2));
+        await press.ChangeAsync(async db => (await db.Papers.SingleAsync(Cancel)).DryingHours = 4);
+        await new PlanFinishing(press.Store).RunAsync(new(PressRoom.Order, HandOut.Sent, PackedAs.Flat, Coat: false), Cancel);
+        Assert.IsType<DryDown.NotMade>((await TickAsync(press, 1, "in a hurry")).Refusal);
+
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        Assert.True((await press.StartAsync(run)).Granted);
+        press.Clock.Advance(TimeSpan.FromMinutes(20));
+        Assert.True((await RecordAsync(press, run)).Granted);
+        press.Clock.Advance(TimeSpan.FromHours(4) - TimeSpan.FromSeconds(1));
+        Assert.Equal(press.Clock.GetUtcNow().AddSeconds(1), Assert.IsType<DryDown.Drying>((await TickAsync(press, 1)).Refusal).At);
+        Assert.IsType<DryDown.ComesFirst>((await TickAsync(press, 2, "in a hurry")).Refusal);
+        Assert.IsType<SayWhy>((await TickAsync(press, 1, new('x', OrderLog.LongestText + 1))).Refusal);
+        await using (var db = press.Store.Open())
+        {
+            Assert.Empty(await db.OrderFacts.ToListAsync(Cancel));
+            Assert.All(await db.FinishSteps.ToListAsync(Cancel), s => Assert.Null(s.DoneAt));
+        }
+
+        Assert.True((await TickAsync(press, 1, " the client stands here ")).Granted);
+        Assert.True((await TickAsync(press, 1)).Granted); // again: nothing is written twice
+        Assert.True((await TickAsync(press, 2)).Granted);
+        await using var after = press.Store.Open();
+        var fact = await after.OrderFacts.SingleAsync(Cancel);
+        Assert.Equal((FactKind.DriedShort, PressRoom.Mira), (fact.Kind, fact.By));
+        Assert.EndsWith("the client stands here", fact.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task When_they_are_dry_nothing_has_to_be_said()
+    {
+        await using var press = await PressRoom.OpenAsync(("Low Water", 300, 200, 1));
+        await press.ChangeAsync(async db => (await db.Papers.SingleAsync(Cancel)).DryingHours = 4);
+        await new PlanFinishing(press.Store).RunAsync(new(PressRoom.Order, HandOut.Sent, PackedAs.Flat, Coat: false), Cancel);
+        var run = await press.PlannedAsync(await press.StockAsync(FreshRoom.A2, 5));
+        await press.StartAsync(run);
+        await RecordAsync(press, run);
+        press.Clock.Advance(TimeSpan.FromHours(4));
+        Assert.True((await TickAsync(press, 1, "asked for nothing")).Granted);
+        await using var db = press.Store.Open();
+        Assert.Empty(await db.OrderFacts.ToListAsync(Cancel));
     }
 
     [Fact]
@@ -90,6 +137,12 @@ public sealed class FinishingTest : IDisposable
         Assert.Null(await new ShowPhotograph(press.Store, files).RunAsync(done.Complaint, 3, Cancel));
         Assert.IsType<NoteComplaint.TooManyPhotographs>((await note.RunAsync(wish with { Shown = [.. Enumerable.Repeat(kept.Hash, NoteComplaint.MostPhotographs + 1)] }, Cancel)).Refusal);
     }
+
+    private static Task<Outcome<TickFinishing.Done>> TickAsync(PressRoom press, int step, string why = "") =>
+        new TickFinishing(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, PressRoom.Order, step, why), Cancel);
+
+    private static Task<Outcome<RecordRun.Done>> RecordAsync(PressRoom press, int run) =>
+        new RecordRun(press.Store, press.Clock).RunAsync(new(CommandId.New(), PressRoom.Mira, run, []), Cancel);
 
     private static Task<Outcome<HandOutOrder.Done>> OutAsync(PressRoom press) =>
         new HandOutOrder(press.Store, press.Clock).RunAsync(new(PressRoom.Mira, PressRoom.Order, HandOut.Sent, "carrier 17"), Cancel);
