@@ -13,10 +13,10 @@ public static class ProfileLaws
 
     // L*: the smallest difference people tell apart side by side is 0.5 to 1 (common practice, no source). Greys step back by
     // less than the rounding of 8 bits makes of them anyway. Toned ramps lead through shadows that no paper prints, where the
-    // nearest colour is taken at every node and between them: there it must not be seen. A tenth of that is wanted, and the
-    // bench says how near it is.
+    // nearest colour is taken at every node and between them: by less than half of that. A tenth is wanted, and the bench says
+    // how near it is.
     private const double Back = 0.02;
-    private const double BackToned = 0.5;
+    private const double BackToned = 0.2;
 
     // dE00 between versions: of what is foretold, a reading's rounding to two decimals and the encoding's code together;
     // of ink, half of what is seen side by side.

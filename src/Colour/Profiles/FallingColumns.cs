@@ -19,7 +19,6 @@ internal sealed class FallingColumns(PcsBox box, DeviceLattice lattice, double[]
     private const double Toned = 25;
     private const double BackToned = 0.02;
     private const double BackStrong = 0.5;
-    private const double Together = 0.05; // L*: what a toned ramp may step back by
     private const int Tries = 16;
 
     private readonly int channels = lattice.Channels;
@@ -30,23 +29,7 @@ internal sealed class FallingColumns(PcsBox box, DeviceLattice lattice, double[]
     /// <returns>Which nodes were mended.</returns>
     public bool[] Straighten(double[] nodes, Func<Lab, Lab> toPrint)
     {
-        // Toned ramps end in one black: else one that leads aslant from one such node to another turns. On some presses not
-        // every ramp can fall to the same mix of four inks: there each keeps its own.
-        var own = channels == 4 ? (double[])nodes.Clone() : [];
-        var (mended, apart) = Walk(nodes, toPrint, inOneBlack: true);
-        if (channels == 4 && apart > Together)
-        {
-            own.CopyTo(nodes, 0);
-            (mended, _) = Walk(nodes, toPrint, inOneBlack: false);
-        }
-
-        return mended;
-    }
-
-    // Also how far from the one black, in L*, toned ramps end that could not fall to it.
-    private (bool[] Mended, double Apart) Walk(double[] nodes, Func<Lab, Lab> toPrint, bool inOneBlack)
-    {
-        var (mended, apart) = (new bool[nodes.Length / channels], new double[box.Points * box.Points]);
+        var mended = new bool[nodes.Length / channels];
         var black = Lightness(darkest);
         var (greyA, greyB) = (box.Zero(1), box.Zero(2));
         Parallel.For(0, box.Points * box.Points, column =>
@@ -58,22 +41,56 @@ internal sealed class FallingColumns(PcsBox box, DeviceLattice lattice, double[]
                 var above = Node(nodes, l + 1, a, b).ToArray();
                 var here = Node(nodes, l, a, b);
                 var wanted = toPrint(new(box.At(0, l), box.At(1, a), box.At(2, b)));
-                var isBlack = inOneBlack && wanted.L <= black && double.Hypot(wanted.A, wanted.B) < Toned;
+
+                // Toned ramps end in one black: else one that leads aslant from one such node to another turns.
+                var isBlack = wanted.L <= black && double.Hypot(wanted.A, wanted.B) < Toned;
                 if (isBlack)
                 {
                     darkest.CopyTo(here);
                     mended[At(l, a, b)] = true;
                 }
 
-                if (!Falls(above, here, back))
+                if (Falls(above, here, back))
+                {
+                    continue;
+                }
+
+                mended[At(l, a, b)] = true;
+                if (isBlack && channels == 4)
+                {
+                    LeadToBlack(nodes, mended, toPrint, (l, a, b), back);
+                }
+                else
                 {
                     Better(above, here.ToArray(), wanted, back).CopyTo(here);
-                    mended[At(l, a, b)] = true;
-                    apart[column] = isBlack ? Math.Max(apart[column], Lightness(here) - black) : apart[column];
                 }
             }
         });
-        return (mended, apart.Max());
+        return mended;
+    }
+
+    // Dark mixes of four inks can hold a hump between the last node of a column and black. From one farther up the way falls: the nodes
+    // between go along it.
+    private void LeadToBlack(double[] nodes, bool[] mended, Func<Lab, Lab> toPrint, (int L, int A, int B) black, double back)
+    {
+        var (l, a, b) = black;
+        var top = l + 1;
+        while (top < box.Points - 1 && !Falls(Node(nodes, top, a, b), darkest, back))
+        {
+            top++;
+        }
+
+        var from = Node(nodes, top, a, b).ToArray();
+        for (int m = top - 1, t = 0; m > l; m--)
+        {
+            var wanted = toPrint(new(box.At(0, m), box.At(1, a), box.At(2, b)));
+            var best = Enumerable.Range(t, Tries + 1 - t).MinBy(k => Off(On(k), wanted));
+            On(best).CopyTo(Node(nodes, m, a, b));
+            mended[At(m, a, b)] = true;
+            t = best;
+        }
+
+        double[] On(int k) => [.. from.Zip(darkest, (x, y) => x + ((double)k / Tries * (y - x)))];
     }
 
     private double Lightness(ReadOnlySpan<double> device)

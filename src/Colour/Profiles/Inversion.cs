@@ -20,6 +20,7 @@ internal sealed class Inversion
     private const double Progress = 1e-5;  // of what is wrong: a step that gains less is the last
     private const double NearlyBest = 1.25; // times as far off as the nearest colour
     private const double KeepBlack = 0.6;  // how strongly the wanted black is kept while the colour is not yet met
+    private const double KeepBlackFirst = 60; // how strongly at first: .01 of black counts as much as .6 L*
     private const double OverLimit = 60;   // per 100 % of ink over the limit
 
     private readonly DeviceLattice lattice;
@@ -59,6 +60,17 @@ internal sealed class Inversion
     public double Find(Lab wanted, bool mayGoOver, double black, Span<double> device)
     {
         Seed(wanted, black, device);
+        if (lattice.Channels == 4)
+        {
+            // First with the black that is wanted: a search that may take any black stops at one that chance led it to, and
+            // neighbouring nodes at others.
+            device[3] = black;
+            if (Search(new Residual(this, wanted, hueLinear: false, black, KeepBlackFirst), device, 0, 1) < Met * Met && !CutToLimit(device))
+            {
+                return 0;
+            }
+        }
+
         var straight = new Residual(this, wanted, hueLinear: false, black);
         if (lattice.Channels == 3 && mayGoOver)
         {
@@ -281,13 +293,14 @@ internal sealed class Inversion
         private readonly Inversion owner;
         private readonly bool hueLinear;
         private readonly double black;
+        private readonly double keep;
         private readonly (double X, double Y, double Z) wanted;
         private readonly double cos;
         private readonly double sin;
 
-        public Residual(Inversion owner, Lab wanted, bool hueLinear, double black)
+        public Residual(Inversion owner, Lab wanted, bool hueLinear, double black, double keep = KeepBlack)
         {
-            (this.owner, this.hueLinear, this.black) = (owner, hueLinear, black);
+            (this.owner, this.hueLinear, this.black, this.keep) = (owner, hueLinear, black, keep);
             this.wanted = hueLinear ? HueLinear.From(wanted) : (wanted.L, wanted.A, wanted.B);
             var chroma = double.Hypot(this.wanted.Y, this.wanted.Z);
             (cos, sin) = chroma > 1e-6 ? (this.wanted.Y / chroma, this.wanted.Z / chroma) : (1, 0);
@@ -312,7 +325,7 @@ internal sealed class Inversion
                 (r[0], r[1], r[2]) = (lab[0] - wanted.X, lab[1] - wanted.Y, lab[2] - wanted.Z);
             }
 
-            r[3] = device.Length == 4 ? KeepBlack * (device[3] - black) : 0;
+            r[3] = device.Length == 4 ? keep * (device[3] - black) : 0;
             var over = device.Length == 4 ? device[0] + device[1] + device[2] + device[3] - owner.limit : 0;
             r[4] = over > 0 ? OverLimit * over : 0;
             return Colour(r) + Square(r[3]) + Square(r[4]);

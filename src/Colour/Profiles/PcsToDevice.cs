@@ -5,7 +5,13 @@ using Goodsheet.Colour.Icc;
 namespace Goodsheet.Colour.Profiles;
 
 /// <summary>Makes the tables from the connection space to device values.</summary>
-internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Func<Lab, double> black, double[] darkest, CancellationToken cancel)
+/// <param name="lattice">The printing condition, relative to the paper.</param>
+/// <param name="inversion">Its way back.</param>
+/// <param name="black">How much black a colour takes; for four channels.</param>
+/// <param name="darkest">The black that ramps end in.</param>
+/// <param name="inkLimit">The most ink of all channels together, 1 a channel; CMYK only.</param>
+/// <param name="cancel">Stops it.</param>
+internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Func<Lab, double> black, double[] darkest, double inkLimit, CancellationToken cancel)
 {
     private const double Pull = 0.02;
     private const double Stiffness = 0.01;
@@ -59,6 +65,7 @@ internal sealed class PcsToDevice(DeviceLattice lattice, Inversion inversion, Fu
         }
 
         columns.Straighten(nodes, toPrint);
+        new RisingRamps(box, lattice, channels == 3 ? (-Room, 1 + Room) : (0, 1), inkLimit).Straighten(nodes);
         SetPaper(box, nodes);
         return new(box.Curves(), new Clut(grid, channels, Encode(nodes)), OutputCurves());
     }

@@ -72,12 +72,12 @@ public static class ProfileMaker
         var inversion = new Inversion(lattice, options.InkLimit - InkSpare);
         if (model.Channels == 4)
         {
-            inversion.Find(new(0, 0, 0), mayGoOver: false, black.For(new(0, 0, 0)), darkest); // the darkest of four inks may be violet
+            DarkestMix.Find(lattice, options.InkLimit - InkSpare, darkest); // the darkest of four inks may be violet
         }
 
-        var maker = new PcsToDevice(lattice, inversion, c => model.Channels == 4 ? black.For(c) : double.NaN, darkest, cancel);
+        var maker = new PcsToDevice(lattice, inversion, c => model.Channels == 4 ? black.For(c) : double.NaN, darkest, options.InkLimit - InkSpare, cancel);
         var pcsPoints = model.Channels == 4 ? Math.Max(points, 33) : points;
-        var relativePoints = model.Channels == 3 && options.Grid is null ? RelativeGrid : pcsPoints;
+        var relativePoints = options.Grid is null ? RelativeGrid : pcsPoints;
         var box = PcsBox.Around(lattice, relativePoints);
         var off = new double[relativePoints * relativePoints * relativePoints];
         var relative = maker.Make(box, c => c, c => c, off);
