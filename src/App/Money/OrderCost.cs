@@ -5,6 +5,7 @@ using Goodsheet.Room.Layout;
 using Goodsheet.Room.Money;
 using Goodsheet.Room.Orders;
 using Goodsheet.Room.Papers;
+using Goodsheet.Room.Runs;
 
 namespace Goodsheet.App.Money;
 
@@ -12,7 +13,6 @@ namespace Goodsheet.App.Money;
 internal static class OrderCost
 {
     private const decimal PerSquareMetre = 1e12m;
-    private const int StackLoad = 50; // sheets in a stack; common practice, no source
 
     public sealed record Line(PrintLine Print, string Paper, CostSheet Sheet, decimal Area);
 
@@ -37,8 +37,8 @@ internal static class OrderCost
                 where condition.Paper == paper.Code
                 select p).FirstOrDefaultAsync(cancel) ?? await db.Printers.AsNoTracking().OrderBy(p => p.Code).FirstOrDefaultAsync(cancel);
             var image = print.Copies * (decimal)print.Width.Micrometres * print.Height.Micrometres / PerSquareMetre;
-            var loads = paper.Feed switch { Feed.OneByOne => print.Copies, Feed.TwoOrThree => (print.Copies + 1) / 2, _ => ((print.Copies - 1) / StackLoad) + 1 };
-            var perLoad = (decimal)((await db.PlanSettings.AsNoTracking().SingleOrDefaultAsync(cancel))?.MinutesPerLoad ?? new Room.Runs.PlanSettings().MinutesPerLoad);
+            var loads = PrintTime.Loads(PrintTime.FeedOf(paper, found.Value.Sheets is null), found.Value.Sheets ?? 1);
+            var perLoad = (decimal)((await db.PlanSettings.AsNoTracking().SingleOrDefaultAsync(cancel))?.MinutesPerLoad ?? new PlanSettings().MinutesPerLoad);
             var minutes = 60 * image / (decimal)Math.Max(printer?.SquareMetresPerHour ?? 2, 0.01);
             var work = new PrintWork(print.Copies, found.Value.Used, image, minutes, loads * perLoad, found.Value.Price);
             lines.Add(new(print, paper.Name, CostSheet.Of(work, rates), print.Copies * (decimal)print.FullWidth.Micrometres * print.FullHeight.Micrometres / PerSquareMetre));
@@ -65,14 +65,14 @@ internal static class OrderCost
             if (price is { } each && laid.Granted)
             {
                 var used = format.IsRoll ? (decimal)laid.Value.RollUsed.Micrometres * format.Width.Micrometres / PerSquareMetre : laid.Value.Sheets.Count * area;
-                best = best is null || used * each < best.Used * best.Price ? new(used, each) : best;
+                best = best is null || used * each < best.Used * best.Price ? new(used, each, format.IsRoll ? null : laid.Value.Sheets.Count) : best;
             }
         }
 
         return best is null ? new NoPriceOfPaper(print.Paper) : best;
     }
 
-    private sealed record PaperUsed(decimal Used, decimal Price);
+    private sealed record PaperUsed(decimal Used, decimal Price, int? Sheets); // none from a roll
 }
 
 public sealed record NoPriceOfPaper(PaperCode Paper) : Refusal($"What {Paper} costs is not written down, or no format of it that the room keeps is large enough. Write its price under Money.");

@@ -113,11 +113,13 @@ internal sealed class StockOut
     public DateTimeOffset? Done(PrintLine line, PaperCode code, DateTimeOffset from)
     {
         var (paper, prints) = (Papers[code], Math.Max(1, line.ToPrint));
+        var usual = Usual(line, code);
+        var feed = PrintTime.FeedOf(paper, usual?.Format.IsRoll ?? false);
         var squareMetres = prints * (double)line.FullWidth.Micrometres * line.FullHeight.Micrometres / 1e12;
-        var ends = Printers[code].Select(p => PrintTime.Of(p, paper.Feed, squareMetres, prints, Plan)).Select(minutes =>
+        var ends = Printers[code].Select(p => PrintTime.Of(p, feed, squareMetres, usual?.Wants ?? prints, Plan)).Select(minutes =>
         {
             var begins = Hours.Open((from - Now).TotalMinutes, Plan.MinutesPerPaperChange) + Plan.MinutesPerPaperChange;
-            return PrintTime.KeepsAPerson(paper.Feed) ? Hours.Worked(begins, minutes) : begins + minutes;
+            return PrintTime.KeepsAPerson(feed) ? Hours.Worked(begins, minutes) : begins + minutes;
         }).ToList();
         return ends.Count == 0 ? null : At(Hours.Open(ends.Min() + (60 * paper.DryingHours), 0));
     }

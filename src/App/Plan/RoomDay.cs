@@ -7,6 +7,7 @@ using Goodsheet.Room.Printers;
 using Goodsheet.Room.Profiles;
 using Goodsheet.Room.Runs;
 using Goodsheet.Room.Settings;
+using KnownWork = Goodsheet.Room.Buying.KnownWork;
 
 namespace Goodsheet.App.Plan;
 
@@ -79,13 +80,15 @@ internal sealed class RoomDay
             where profile.Standing != Standing.Retired
             select condition).ToListAsync(cancel);
         var papers = await db.Papers.AsNoTracking().ToDictionaryAsync(p => p.Code, cancel);
+        var formats = await db.Formats.AsNoTracking().ToDictionaryAsync(f => f.Code, cancel);
+        var kept = (await db.Items.AsNoTracking().ToListAsync(cancel)).ToLookup(i => i.Paper, i => formats[i.Format]);
         var lots = await db.Lots.AsNoTracking().ToDictionaryAsync(l => l.Code, l => l.Paper, cancel);
 
         var helper = new RoomDay(papers, settings) { Now = now, Zone = zone, Room = room, Work = null!, Begun = [], Printers = printers, Runs = [], Orders = new Dictionary<int, int>(), Strips = new Dictionary<int, AwaitedStrip>(), Present = [] };
         var begun = runs.Where(r => r.State is RunState.Printing && printers.Exists(p => p.Code == r.Printer)).Select(r =>
         {
             var on = printers.Single(p => p.Code == r.Printer);
-            var minutes = helper.Minutes(on, papers[r.Paper], prints.Where(p => p.Run == r.Number).Select(p => (p.Line, p.Copies)));
+            var minutes = helper.Minutes(on, Fed(r), prints.Where(p => p.Run == r.Number).Select(p => (p.Line, p.Copies)));
             var from = ((r.BeganAt ?? now) - now).TotalMinutes;
             var its = prints.Where(p => p.Run == r.Number).ToList();
             var to = Math.Max(0, from + minutes);
@@ -103,14 +106,14 @@ internal sealed class RoomDay
             var its = prints.Where(p => p.Run == run.Number).ToList();
             var due = its.Count == 0 ? DateTimeOffset.MaxValue : its.Min(p => p.Promised);
             Add(helper.ToPlan(
-                $"{run.Number}", papers[run.Paper], run.Black, its.Select(p => (p.Line, p.Copies)).ToList(), due, promise, p => p.Code == run.Printer), run, its.Select(p => p.Line));
+                $"{run.Number}", papers[run.Paper], Fed(run), run.Black, its.Select(p => (p.Line, p.Copies)).ToList(), due, promise, p => p.Code == run.Printer), run, its.Select(p => p.Line));
         }
 
         foreach (var line in waiting.Where(w => able.Exists(c => c.Paper == w.Line.Paper && printers.Exists(p => p.Code == c.Printer))))
         {
             var conditions = able.Where(c => c.Paper == line.Line.Paper).ToList();
             Add(helper.ToPlan(
-                $"order {line.Line.Order}{(line.Line.Line > 1 ? $", print {line.Line.Line}" : "")}", papers[line.Line.Paper], conditions[0].Black,
+                $"order {line.Line.Order}{(line.Line.Line > 1 ? $", print {line.Line.Line}" : "")}", papers[line.Line.Paper], FedByUse(line.Line), conditions[0].Black,
                 [(line.Line, line.Line.ToPrint)], line.Promised, promise, p => conditions.Exists(c => c.Printer == p.Code)), null, [line.Line]);
         }
 
@@ -134,6 +137,13 @@ internal sealed class RoomDay
             Strips = strips,
             Present = [.. printers.Select(p => behind.Select((r, i) => (r, i)).Where(x => x.r?.Printer == p.Code).OrderBy(x => x.r!.PlannedAt).ThenBy(x => x.r!.Number).Select(x => x.i).ToArray())],
         };
+
+        (Feed Feed, long Sheets) Fed(Run run) => (PrintTime.FeedOf(papers[run.Paper], formats[run.Format].IsRoll), run.Needs);
+
+        // What is on no run yet is taken to go on the smallest format kept that takes it.
+        (Feed Feed, long Sheets) FedByUse(PrintLine line) => KnownWork.FormatFor(line.FullWidth, line.FullHeight, kept[line.Paper]) is { } format
+            ? (PrintTime.FeedOf(papers[line.Paper], format.IsRoll), KnownWork.Wants(line.FullWidth, line.FullHeight, Math.Max(1, line.ToPrint), format))
+            : (papers[line.Paper].Feed, line.ToPrint);
 
         // A print that wants its test strip looked at first: the strips come before it, as work of their own.
         void Add(RunToPlan run, Run? of, IEnumerable<PrintLine> lines)
@@ -183,19 +193,19 @@ internal sealed class RoomDay
     }
 
     private RunToPlan ToPlan(
-        string key, Paper paper, BlackInk black, IReadOnlyList<(PrintLine Line, int Copies)> prints, DateTimeOffset due,
+        string key, Paper paper, (Feed Feed, long Sheets) fed, BlackInk black, IReadOnlyList<(PrintLine Line, int Copies)> prints, DateTimeOffset due,
         (string Key, DateTimeOffset At)? promise, Func<Printer, bool> takes) => new(
-            key, paper.Code.Value, black, paper.Feed,
-            [.. Printers.Select(p => takes(p) ? (double?)Minutes(p, paper, prints) : null)],
+            key, paper.Code.Value, black, fed.Feed,
+            [.. Printers.Select(p => takes(p) ? (double?)Minutes(p, fed, prints) : null)],
             0, promise is { } asked && asked.Key == key ? (asked.At - Now).TotalMinutes : due == DateTimeOffset.MaxValue ? double.PositiveInfinity : (due - Now).TotalMinutes,
             settings.MinutesPerHourLate / 60, 60 * paper.DryingHours, prints.Sum(p => p.Copies));
 
     /// <summary>Printing by area, and the hands that feed it.</summary>
-    private double Minutes(Printer printer, Paper paper, IEnumerable<(PrintLine Line, int Copies)> prints)
+    private double Minutes(Printer printer, (Feed Feed, long Sheets) fed, IEnumerable<(PrintLine Line, int Copies)> prints)
     {
         var all = prints.ToList();
         var area = all.Sum(p => p.Copies * (double)p.Line.FullWidth.Micrometres * p.Line.FullHeight.Micrometres) / SquareMicrometresPerSquareMetre;
-        return PrintTime.Of(printer, paper.Feed, area, all.Sum(p => p.Copies), settings);
+        return PrintTime.Of(printer, fed.Feed, area, fed.Sheets, settings);
     }
 }
 

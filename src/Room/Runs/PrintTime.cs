@@ -14,12 +14,29 @@ public static class PrintTime
         return 60 * squareMetres / Math.Max(printer.SquareMetresPerHour, 0.01);
     }
 
+    /// <param name="feed">Of the paper as it is on this format: <see cref="FeedOf"/>.</param>
     /// <param name="squareMetres">Of all prints together.</param>
-    public static double Of(Printer printer, Feed feed, double squareMetres, int prints, PlanSettings settings)
+    /// <param name="sheets">That are fed; of a roll any number, it is put on once.</param>
+    public static double Of(Printer printer, Feed feed, double squareMetres, long sheets, PlanSettings settings)
     {
         ArgumentNullException.ThrowIfNull(settings);
-        var loads = feed switch { Feed.OneByOne => prints, Feed.TwoOrThree => (prints + 1) / 2, _ => ((prints - 1) / StackLoad) + 1 };
-        return OfArea(printer, squareMetres) + (loads * settings.MinutesPerLoad);
+        return OfArea(printer, squareMetres) + (Loads(feed, sheets) * settings.MinutesPerLoad);
+    }
+
+    /// <summary>How often somebody feeds it.</summary>
+    public static long Loads(Feed feed, long sheets) => feed switch
+    {
+        Feed.Roll => 1,
+        Feed.OneByOne => sheets,
+        Feed.TwoOrThree => (sheets + 1) / 2,
+        _ => ((sheets - 1) / StackLoad) + 1,
+    };
+
+    /// <summary>How a paper goes in: what is said of it is said of its sheets, and from a roll all go alike.</summary>
+    public static Feed FeedOf(Paper paper, bool fromRoll)
+    {
+        ArgumentNullException.ThrowIfNull(paper);
+        return fromRoll ? Feed.Roll : paper.Feed;
     }
 
     /// <summary>Whether a person stays at the printer, so that it rests while the room is closed.</summary>

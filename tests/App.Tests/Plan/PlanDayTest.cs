@@ -74,6 +74,33 @@ public sealed class PlanDayTest
         Assert.StartsWith("One run will be late, printing now.", day.Verdict, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task A_paper_fed_by_hand_rests_when_the_room_closes_but_prints_on_from_a_roll(bool fromRoll)
+    {
+        clock.SetUtcNow(new(2026, 3, 2, 17, 0, 0, TimeSpan.Zero));
+        await using var room = await WithOrdersAsync();
+        await using (var db = room.Store.Open())
+        {
+            if (fromRoll)
+            {
+                db.Items.Add(new() { Paper = FreshRoom.Cotton, Format = FreshRoom.Roll, PackSize = 15_000 });
+            }
+
+            var run = await RunAsync(db, 402, RunState.Planned, null, fromRoll ? FreshRoom.Roll : null);
+            run.Needs = fromRoll ? 5_000 : 20;
+            db.Runs.Add(run);
+            db.RunPrints.Add(new() { Run = 402, Order = 2002, Line = 1, Copies = 20 });
+            await db.Orders.Where(o => o.Number != 2002).ExecuteUpdateAsync(o => o.SetProperty(x => x.State, OrderState.OnHold), Cancel);
+            await db.SaveChangesAsync(Cancel);
+        }
+
+        var slot = Assert.Single((await new ShowPlan(room.Store, clock).RunAsync(Cancel)).Value!.Lanes.Single().Slots);
+        Assert.Equal(fromRoll ? 2 : 3, slot.Ends.Day);
+        Assert.True(slot.Ends.Hour is >= 18 or < 12);
+    }
+
     [Fact]
     public async Task What_follows_one_another_on_the_same_paper_is_said_in_one_sentence()
     {
@@ -134,7 +161,7 @@ public sealed class PlanDayTest
         Assert.IsType<DayPlanner.NoPrinter>((await new ShowPlan(room.Store, clock).RunAsync(Cancel)).Refusal);
     }
 
-    private static async Task<Run> RunAsync(RoomDb db, int number, RunState state, DateTimeOffset? began)
+    private static async Task<Run> RunAsync(RoomDb db, int number, RunState state, DateTimeOffset? began, FormatCode? format = null)
     {
         var condition = await db.Conditions.FirstAsync(c => c.Paper == FreshRoom.Cotton, Cancel);
         return new()
@@ -142,7 +169,7 @@ public sealed class PlanDayTest
             Number = number,
             Printer = FreshRoom.Heron,
             Paper = FreshRoom.Cotton,
-            Format = FreshRoom.A2,
+            Format = format ?? FreshRoom.A2,
             Condition = condition.Code,
             Profile = 1,
             Black = BlackInk.Matte,
