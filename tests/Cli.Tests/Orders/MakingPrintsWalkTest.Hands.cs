@@ -35,7 +35,7 @@ public sealed partial class MakingPrintsWalkTest
 
         // In a low window the other sheet is out of sight: held at the lower rim, the page goes on until it is there.
         await page.SetViewportSizeAsync(Desk, 560);
-        await CarryAsync(page, "1/1", "svg[data-sheet='2']", 560, 0.75);
+        await CarryAsync(page, "1/1", "svg[data-sheet='2']", 560, 0.75f);
         await Expect(page.GetByRole(AriaRole.Status)).ToContainTextAsync("Moved to sheet 2");
         await Expect(page.Locator("[data-laid='2/2']")).ToHaveCountAsync(1);
         await SeeAsync(page, "layout-other-sheet");
@@ -101,45 +101,57 @@ public sealed partial class MakingPrintsWalkTest
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Move a print" })).ToBeVisibleAsync();
     }
 
-    private static async Task CarryAsync(IPage page, string print, string sheet, int high, double down)
+    private static async Task CarryAsync(IPage page, string print, string sheet, int high, float down)
     {
         var box = await BoxAsync(page, print);
         var x = box.X + (box.Width / 2);
         await page.Mouse.MoveAsync(x, box.Y + (box.Height / 2));
         await page.Mouse.DownAsync();
-        await page.Mouse.MoveAsync(x, high - 10, new() { Steps = 6 });
-        var there = await InSightAsync(page, sheet, high);
-        await page.Mouse.MoveAsync(there.X + (there.Width / 2), (float)(there.Y + (there.Height * down)), new() { Steps = 6 });
+        var there = await InSightAsync(page, sheet, high, down, y => page.Mouse.MoveAsync(x, y, new() { Steps = 6 }));
+        await page.Mouse.MoveAsync(there.X + (there.Width / 2), there.Y + (there.Height * down), new() { Steps = 6 });
         await page.Mouse.UpAsync();
     }
 
-    private static async Task<LocatorBoundingBoxResult> InSightAsync(IPage page, string sheet, int high)
+    // Held at a rim until the place on the sheet is in sight, then away from it so that the page stands: only then is it measured.
+    private static async Task<LocatorBoundingBoxResult> InSightAsync(IPage page, string sheet, int high, float down, Func<float, Task> move)
     {
-        for (var i = 0; i < 200; i++) // tenths of a second: a busy machine is slow, not broken
+        for (var i = 0; i < 100; i++)
         {
-            var box = (await page.Locator(sheet).BoundingBoxAsync())!;
-            if (box.Y + box.Height < high - 60)
+            var box = await PlaceAsync();
+            for (var j = 0; j < 100 && !IsSeen(box); j++) // tenths of a second: a busy machine is slow, not broken
+            {
+                await move(Middle(box) > high / 2 ? high - 10 : 10);
+                await page.WaitForTimeoutAsync(100);
+                box = await PlaceAsync();
+            }
+
+            await move(high / 2);
+            await page.WaitForTimeoutAsync(200);
+            box = await PlaceAsync();
+            if (IsSeen(box))
             {
                 return box;
             }
-
-            await page.WaitForTimeoutAsync(100);
         }
 
         throw new InvalidOperationException("The other sheet never came into sight.");
+
+        async Task<LocatorBoundingBoxResult> PlaceAsync() => (await page.Locator(sheet).BoundingBoxAsync())!;
+        float Middle(LocatorBoundingBoxResult box) => box.Y + (box.Height * down);
+        bool IsSeen(LocatorBoundingBoxResult box) => Middle(box) > 80 && Middle(box) < high - 80;
     }
 
     private static async Task FingerAsync(IPage page, string print, string sheet, int high)
     {
+        const float Down = 0.75f;
         var box = await BoxAsync(page, print);
         var (x, y) = (box.X + (box.Width / 2), box.Y + (box.Height / 2));
         var finger = await page.Context.NewCDPSessionAsync(page);
         await TouchAsync(finger, "touchStart", x, y);
-        await page.WaitForTimeoutAsync(500); // longer than it takes to lift
+        await Expect(page.Locator("svg[data-carries]")).ToHaveCountAsync(1); // held until it lifts
         await TouchAsync(finger, "touchMove", x, y + 20);
-        await TouchAsync(finger, "touchMove", x, high - 20);
-        var there = await InSightAsync(page, sheet, high);
-        await TouchAsync(finger, "touchMove", there.X + (there.Width / 2), there.Y + (there.Height * 0.75f));
+        var there = await InSightAsync(page, sheet, high, Down, at => TouchAsync(finger, "touchMove", x, at));
+        await TouchAsync(finger, "touchMove", there.X + (there.Width / 2), there.Y + (there.Height * Down));
         await TouchAsync(finger, "touchEnd");
     }
 

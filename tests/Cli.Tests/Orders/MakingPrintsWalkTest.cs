@@ -249,7 +249,7 @@ public sealed partial class MakingPrintsWalkTest(Browser browser, MadeDemo demo)
         var (x, y) = (box.X + (box.Width / 2), box.Y + (box.Height / 2));
         var finger = await page.Context.NewCDPSessionAsync(page);
         await TouchAsync(finger, "touchStart", x, y);
-        await page.WaitForTimeoutAsync(500); // longer than it takes to lift
+        await Expect(page.Locator("svg[data-carries]")).ToHaveCountAsync(1); // held until it lifts
         await TouchAsync(finger, "touchMove", x, y + (down / 2));
         await TouchAsync(finger, "touchMove", x, y + down);
         await TouchAsync(finger, "touchEnd");
