@@ -19,7 +19,7 @@ internal sealed record RunPaper(Stock Stock, LayoutSettings Settings, bool OneWa
     {
         var settings = await db.LayoutSettings.AsNoTracking().SingleOrDefaultAsync(cancel) ?? new();
         var paper = await db.Papers.AsNoTracking().SingleAsync(p => p.Code == code, cancel);
-        var feed = format.IsRoll ? Feed.Roll : paper.Feed;
+        var feed = paper.FeedFrom(format.IsRoll);
         var said = await db.FeedMargins.AsNoTracking().SingleOrDefaultAsync(m => m.Printer == printer.Code && m.Feed == feed, cancel);
         var margins = said?.Margins ?? FeedMargins.Usual(printer, feed);
         return new(

@@ -37,7 +37,7 @@ internal static class OrderCost
                 where condition.Paper == paper.Code
                 select p).FirstOrDefaultAsync(cancel) ?? await db.Printers.AsNoTracking().OrderBy(p => p.Code).FirstOrDefaultAsync(cancel);
             var image = print.Copies * (decimal)print.Width.Micrometres * print.Height.Micrometres / PerSquareMetre;
-            var loads = PrintTime.Loads(PrintTime.FeedOf(paper, found.Value.Sheets is null), found.Value.Sheets ?? 1);
+            var loads = PrintTime.Loads(paper.FeedFrom(found.Value.Sheets is null), found.Value.Sheets ?? 1);
             var perLoad = (decimal)((await db.PlanSettings.AsNoTracking().SingleOrDefaultAsync(cancel))?.MinutesPerLoad ?? new PlanSettings().MinutesPerLoad);
             var minutes = 60 * image / (decimal)Math.Max(printer?.SquareMetresPerHour ?? 2, 0.01);
             var work = new PrintWork(print.Copies, found.Value.Used, image, minutes, loads * perLoad, found.Value.Price);

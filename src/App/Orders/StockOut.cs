@@ -114,7 +114,7 @@ internal sealed class StockOut
     {
         var (paper, prints) = (Papers[code], Math.Max(1, line.ToPrint));
         var usual = Usual(line, code);
-        var feed = PrintTime.FeedOf(paper, usual?.Format.IsRoll ?? false);
+        var feed = paper.FeedFrom(usual?.Format.IsRoll ?? false);
         var squareMetres = prints * (double)line.FullWidth.Micrometres * line.FullHeight.Micrometres / 1e12;
         var ends = Printers[code].Select(p => PrintTime.Of(p, feed, squareMetres, usual?.Wants ?? prints, Plan)).Select(minutes =>
         {

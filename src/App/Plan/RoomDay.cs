@@ -138,11 +138,11 @@ internal sealed class RoomDay
             Present = [.. printers.Select(p => behind.Select((r, i) => (r, i)).Where(x => x.r?.Printer == p.Code).OrderBy(x => x.r!.PlannedAt).ThenBy(x => x.r!.Number).Select(x => x.i).ToArray())],
         };
 
-        (Feed Feed, long Sheets) Fed(Run run) => (PrintTime.FeedOf(papers[run.Paper], formats[run.Format].IsRoll), run.Needs);
+        (Feed Feed, long Sheets) Fed(Run run) => (papers[run.Paper].FeedFrom(formats[run.Format].IsRoll), run.Needs);
 
         // What is on no run yet is taken to go on the smallest format kept that takes it.
         (Feed Feed, long Sheets) FedByUse(PrintLine line) => KnownWork.FormatFor(line.FullWidth, line.FullHeight, kept[line.Paper]) is { } format
-            ? (PrintTime.FeedOf(papers[line.Paper], format.IsRoll), KnownWork.Wants(line.FullWidth, line.FullHeight, Math.Max(1, line.ToPrint), format))
+            ? (papers[line.Paper].FeedFrom(format.IsRoll), KnownWork.Wants(line.FullWidth, line.FullHeight, Math.Max(1, line.ToPrint), format))
             : (papers[line.Paper].Feed, line.ToPrint);
 
         // A print that wants its test strip looked at first: the strips come before it, as work of their own.
@@ -157,7 +157,7 @@ internal sealed class RoomDay
                 {
                     after.Add(work.Count);
                     strips[work.Count] = awaited;
-                    work.Add(helper.Strip(run, papers[line.Paper], line, awaited.Wait is StripWait.ToPrint ? strip : null));
+                    work.Add(helper.Strip(run, line, awaited.Wait is StripWait.ToPrint ? strip : null));
                     behind.Add(null);
                 }
                 else if (awaited.Wait is StripWait.ToJudge)
@@ -176,15 +176,14 @@ internal sealed class RoomDay
         }
     }
 
-    /// <summary>The test strip of a print, on a printer that can print it: paper and black are the print's, and it dries while it is waited for.</summary>
-    private RunToPlan Strip(RunToPlan whole, Paper paper, PrintLine line, TestStrip? made)
+    /// <summary>The test strip of a print, on a printer that can print it: paper, feed and black are the print's, and it dries while it is waited for.</summary>
+    private RunToPlan Strip(RunToPlan whole, PrintLine line, TestStrip? made)
     {
         var (width, height) = (made?.Width ?? TestStrip.UsualWidth, made?.Height ?? TestStrip.UsualHeight);
         var area = (double)width.Micrometres * height.Micrometres / SquareMicrometresPerSquareMetre;
         return whole with
         {
             Key = $"strip of order {line.Order}{(line.Line > 1 ? $", print {line.Line}" : "")}",
-            Feed = paper.Feed,
             MinutesOn = [.. Printers.Select((p, i) => whole.MinutesOn[i] is null ? (double?)null : PrintTime.OfArea(p, area) + settings.MinutesPerLoad)],
             Due = double.PositiveInfinity,
             DryMinutes = 0,

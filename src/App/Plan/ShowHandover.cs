@@ -2,7 +2,6 @@ using Microsoft.EntityFrameworkCore;
 using Goodsheet.App.Storage;
 using Goodsheet.Room.Care;
 using Goodsheet.Room.Orders;
-using Goodsheet.Room.Papers;
 using Goodsheet.Room.Printers;
 using Goodsheet.Room.Runs;
 
@@ -34,11 +33,12 @@ public sealed class ShowHandover(RoomStore room, TimeProvider clock)
             now, closes,
             [.. day.Begun.OrderBy(b => b.To).Select(b => new Printing(
                 b.Run, names[b.Run.Printer], papers[b.Run.Paper].Name, b.Prints, day.At(b.To), day.At(b.Dry),
-                AfterHoursRule.Of(rolls.Contains(b.Run.Format) ? Feed.Roll : papers[b.Run.Paper].Feed, day.At(b.To), closes ?? now)))],
+                AfterHoursRule.Of(papers[b.Run.Paper].FeedFrom(rolls.Contains(b.Run.Format)), day.At(b.To), closes ?? now)))],
             [.. orders.Where(o => o.DryAt > now).OrderBy(o => o.DryAt)],
             [.. orders.Where(o => !(o.DryAt > now)).OrderBy(o => o.Order.Promised)],
             [.. planned.OrderBy(r => r.Run.PlannedAt).ThenBy(r => r.Run.Number)
                 .Select(r => new Left(r.Run, r.Printer, papers[r.Run.Paper].Name, r.Prints, r.Orders.Where(promised.ContainsKey).Select(o => (DateTimeOffset?)promised[o]).Min()))],
+            await db.Orders.CountAsync(o => o.State == OrderState.Done && o.OutAt == null, cancel) - orders.Count,
             await CareAsync(db, day, cancel), names, await NotesAsync(db, now, cancel));
     }
 
@@ -52,7 +52,7 @@ public sealed class ShowHandover(RoomStore room, TimeProvider clock)
             from order in db.Orders.AsNoTracking()
             join client in db.Clients on order.Client equals client.Number
             where order.State == OrderState.Done && order.OutAt == null
-            orderby order.Number descending
+            orderby order.Promised, order.Number
             select new { Order = order, client.Name }).Take(Shown).ToListAsync(cancel);
         var steps = (await db.FinishSteps.AsNoTracking().Where(s => db.Orders.Any(o => o.Number == s.Order && o.State == OrderState.Done && o.OutAt == null)).ToListAsync(cancel)).ToLookup(s => s.Order);
         var done = new List<Finishing>();
@@ -88,11 +88,12 @@ public sealed class ShowHandover(RoomStore room, TimeProvider clock)
     /// <param name="Drying">Orders whose prints are not dry yet, the soonest first.</param>
     /// <param name="ToFinish">Orders whose prints are dry and that the client has not yet.</param>
     /// <param name="Left">Runs that were not begun, in the plan's order.</param>
+    /// <param name="More">Orders with every print good, promised later than those looked at here, that the client has not yet.</param>
     /// <param name="Care">Rounds that are due.</param>
     /// <param name="Printers">What the printers are called.</param>
     /// <param name="Notes">What was noted at rounds in the last day and night.</param>
     public sealed record Page(
-        DateTimeOffset Now, DateTimeOffset? Closes, IReadOnlyList<Printing> Printing, IReadOnlyList<Finishing> Drying, IReadOnlyList<Finishing> ToFinish, IReadOnlyList<Left> Left,
+        DateTimeOffset Now, DateTimeOffset? Closes, IReadOnlyList<Printing> Printing, IReadOnlyList<Finishing> Drying, IReadOnlyList<Finishing> ToFinish, IReadOnlyList<Left> Left, int More,
         IReadOnlyList<CareTask> Care, IReadOnlyDictionary<PrinterCode, string> Printers, IReadOnlyList<Note> Notes);
 
     /// <param name="Ends">As it was reckoned, and never before now.</param>

@@ -46,6 +46,9 @@ public sealed class Paper
 
     public required Feed Feed { get; set; }
 
+    /// <summary>How it goes in: what is said of a paper is said of its sheets, and from a roll all go alike.</summary>
+    public Feed FeedFrom(bool roll) => roll ? Feed.Roll : Feed;
+
     /// <summary>Hours before prints may be stacked or framed.</summary>
     public double DryingHours { get; set; } = 1;
 

@@ -22,5 +22,5 @@ public static class AfterHoursRule
     /// <param name="ends">When the run is over, as it was reckoned.</param>
     /// <param name="closes">When the last person goes; now, if the room is closed already.</param>
     public static AfterHours Of(Feed feed, DateTimeOffset ends, DateTimeOffset closes) =>
-        ends <= closes ? AfterHours.EndsInTime : feed is Feed.Stack or Feed.Roll ? AfterHours.PrintsOn : AfterHours.WaitsForHands;
+        ends <= closes ? AfterHours.EndsInTime : PrintTime.KeepsAPerson(feed) ? AfterHours.WaitsForHands : AfterHours.PrintsOn;
 }

@@ -34,7 +34,7 @@ public static class CardSteps
 
         steps.Add(Take(facts));
         steps.AddRange(HandlingAdvice.Before(facts.Rule));
-        steps.Add(HandlingAdvice.Feed(facts.Format.IsRoll ? Feed.Roll : facts.Paper.Feed, Edge(facts.Format)));
+        steps.Add(HandlingAdvice.Feed(facts.Paper.FeedFrom(facts.Format.IsRoll), Edge(facts.Format)));
         steps.Add(new("Print with no colour management in the driver", Settings(facts.Condition)));
         steps.Add(Dry(facts.Paper.DryingHours, facts.Cuts));
         return steps;

@@ -14,7 +14,7 @@ public static class PrintTime
         return 60 * squareMetres / Math.Max(printer.SquareMetresPerHour, 0.01);
     }
 
-    /// <param name="feed">Of the paper as it is on this format: <see cref="FeedOf"/>.</param>
+    /// <param name="feed">Of the paper as it is on this format: <see cref="Paper.FeedFrom"/>.</param>
     /// <param name="squareMetres">Of all prints together.</param>
     /// <param name="sheets">That are fed; of a roll any number, it is put on once.</param>
     public static double Of(Printer printer, Feed feed, double squareMetres, long sheets, PlanSettings settings)
@@ -31,13 +31,6 @@ public static class PrintTime
         Feed.TwoOrThree => (sheets + 1) / 2,
         _ => ((sheets - 1) / StackLoad) + 1,
     };
-
-    /// <summary>How a paper goes in: what is said of it is said of its sheets, and from a roll all go alike.</summary>
-    public static Feed FeedOf(Paper paper, bool fromRoll)
-    {
-        ArgumentNullException.ThrowIfNull(paper);
-        return fromRoll ? Feed.Roll : paper.Feed;
-    }
 
     /// <summary>Whether a person stays at the printer, so that it rests while the room is closed.</summary>
     public static bool KeepsAPerson(Feed feed) => feed is Feed.TwoOrThree or Feed.OneByOne;

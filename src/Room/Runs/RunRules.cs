@@ -78,7 +78,7 @@ public static class RunRules
             stops.Add(new(new WrongBlack(facts.Paper.Name, wants, run.Black), $"go on with {HandlingAdvice.BlackWords(run.Black)} on {facts.Paper.Name}"));
         }
 
-        var feed = facts.IsRoll ? Feed.Roll : facts.Paper.Feed;
+        var feed = facts.Paper.FeedFrom(facts.IsRoll);
         if (!facts.Printer.Feeds(feed))
         {
             stops.Add(new(new NoFeedPath(facts.Printer.Name, facts.Paper.Name, feed), $"go on though {facts.Printer.Name} does not feed {HandlingAdvice.FeedWords(feed)}"));
